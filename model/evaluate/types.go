@@ -1,0 +1,143 @@
+package evaluate
+
+import (
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
+
+// Verdict is what is said of a valve or of one finding. The worst comes first, so that the least
+// Verdict of several is their verdict together.
+type Verdict int
+
+// The verdicts, worst first.
+const (
+	Binds      Verdict = iota // the coils touch or may: stop, do not turn the engine
+	Short                     // less than the least allowed
+	Over                      // more than the most allowed
+	Unfit                     // parts that do not go together
+	Disagrees                 // check height and computed height differ by more than the rule
+	Stale                     // something under it changed after it was measured
+	Missing                   // not measured yet
+	Unproven                  // cannot be decided on what is known
+	WithinUpTo                // within up to a lift that nobody measured yet
+	Within                    // at least the least allowed
+)
+
+// String returns the key of the verdict's word in the catalogue: "verdict.within".
+func (v Verdict) String() string {
+	return "verdict." + [...]string{
+		"binds", "short", "over", "unfit", "disagrees", "stale", "missing", "unproven", "up-to", "within",
+	}[v]
+}
+
+// Line returns the verdict's word.
+func (v Verdict) Line() say.Line { return say.New(v.String()) }
+
+// Mark says what kind of number a figure is.
+type Mark string
+
+// The marks. A figure without one was measured on this very valve.
+const (
+	Computed  Mark = "computed"  // worked out from readings
+	Estimate  Mark = "estimate"  // from the card or a supplied number: proves nothing
+	Borrowed  Mark = "borrowed"  // measured once for the role, on another valve
+	Predicted Mark = "predicted" // an older reading moved by what was changed since
+)
+
+// Figure is one number with the way it came about. Working holds its lines as a machinist would
+// write them; screen and sheet both print them.
+type Figure struct {
+	Known   bool
+	Value   unit.Length
+	Shown   string // the decimal as read, where it is a single measured reading; "" otherwise
+	Mark    Mark
+	Stale   bool // something under it changed after it was measured
+	Working []say.Line
+}
+
+// Valve is everything that is known of one position.
+type Valve struct {
+	At    record.Position
+	Label string
+	Role  record.Role
+
+	Base      Figure // Hb
+	Shims     Figure // Σt, all shims
+	Stack     []record.Shim
+	StackSaid bool        // the stack is known: shims are there, or "none" was said
+	Installed Figure      // H, computed
+	Check     Figure      // Hc
+	Height    Figure      // the one in force: Hc where it agrees, else H
+	Lift      Figure      // the one used for bind
+	LiftKind  record.Kind // LiftChecking, LiftRunning, or "" for an estimate or none
+	Open      Figure      // open height of the governing coil
+	Bind      Figure      // of the governing coil
+	Margin    Figure      // of the governing coil
+	Least     Figure      // least margin of the governing coil
+	UpTo      Figure      // Lmax
+	UpToBy    say.Line    // what sets it: "coil bind of the inner coil", "seal", "retainer to rocker"
+	Seal      Figure      // closed, as entered
+	SealOpen  Figure
+	Room      Figure // retainer to the nearest part, closed
+	RoomOpen  Figure
+	Tip       Figure
+	LashFound Figure
+	LashLeft  Figure
+	LashShim  Figure // new lash shim: old + measured − target
+
+	Coils     []Coil // outermost first; one entry for an assembly
+	Governing int    // index into Coils, −1 while none can be told
+
+	Target     Figure     // T, the installed height to aim for
+	ShimNeeded Figure     // Hb − T; negative: see Remedies
+	Remedies   []say.Line // what the trade does where the shim needed is negative
+
+	Findings []Finding // worst first
+	Verdict  Verdict   // the worst of the findings
+	Missing  []Need    // in bench order
+}
+
+// Coil is one coil of a valve's spring.
+type Coil struct {
+	Index  int    // 1 is the outermost
+	Name   string // outer, inner, damper …; "assembly" where it was measured as one
+	Height Figure // Hj
+	Open   Figure // Hj − L
+	Bind   Figure // Sj
+	Margin Figure // Mj = Hj − L − Sj
+	Least  Figure // cj
+	Slack  Figure // Mj − cj: the least one governs
+	Proven bool   // the bind is no estimate
+}
+
+// Finding is one thing that was looked at, with both numbers, the rule and its source.
+type Finding struct {
+	Key      string // "bind", "seal", "room", "check", "stale", "rated-lift", …
+	Verdict  Verdict
+	Line     say.Line // the whole sentence, with valve, both numbers and the rule
+	Short    say.Line // "short: seal .031 < .050"
+	Note     bool     // a note only: it is printed and changes no verdict
+	Accepted *record.Deviation
+}
+
+// Need is something that has not been measured or said.
+type Need struct {
+	At   record.Position
+	Kind record.Kind // of the reading; "" where it is no reading
+	What string      // key of its words: "need.base", "need.shims", "need.least", …
+	Coil int
+}
+
+// Evaluation is one set-up worked out: every number, its working and its verdict.
+type Evaluation struct {
+	Valves   []Valve    // in the order of the head
+	Findings []Finding  // of the head as a whole, worst first
+	Verdict  Verdict    // the worst of all
+	Tightest int        // index of the valve with the least slack, −1 where no margin is known
+	Measured int        // valves whose margin is known
+	Missing  int        // valves with something missing
+	Summary  say.Line   // "tightest of 10 measured: 3 ex, short by .004; 2 missing"
+	Next     *Need      // the first thing missing, in bench order
+	Notes    []say.Line // things said of the whole head: boost, lid bias
+}

@@ -1,0 +1,50 @@
+package record
+
+// Format is the version of the record's form that this program writes. A new key bumps it, and the
+// decoder of every older version stays.
+const Format = 1
+
+// Record is one set-up with everything it refers to, and nothing else of the book.
+type Record struct {
+	Shop   Shop    `json:"shop"`
+	Owner  *Owner  `json:"owner,omitempty"`
+	Engine Engine  `json:"engine"`
+	Head   Head    `json:"head"`
+	Setup  Setup   `json:"setup"`
+	Parts  Parts   `json:"parts"`
+	Gauges []Gauge `json:"gauges,omitempty"`
+}
+
+// Parts are the parts that a set-up refers to.
+type Parts struct {
+	Springs   []Spring      `json:"springs,omitempty"`
+	Pieces    []SpringPiece `json:"pieces,omitempty"`
+	Retainers []Retainer    `json:"retainers,omitempty"`
+	Locks     []Locks       `json:"locks,omitempty"`
+	Locators  []Locator     `json:"locators,omitempty"`
+	Seals     []Seal        `json:"seals,omitempty"`
+	Valves    []ValvePart   `json:"valves,omitempty"`
+}
+
+// Figures are the numbers of a set-up as they are printed: plain text, so that any later version can
+// hold a page against them without computing.
+type Figures struct {
+	Summary string   `json:"summary"`
+	Next    string   `json:"next,omitempty"`
+	Columns []Column `json:"columns"`
+	Rows    []Row    `json:"rows"`
+	Notes   []string `json:"notes,omitempty"` // findings as sentences
+}
+
+// Column is one column of the table of figures.
+type Column struct {
+	Key   string `json:"key"`
+	Title string `json:"title"`
+	Unit  string `json:"unit,omitempty"`
+}
+
+// Row is one valve of the table of figures, a text per column.
+type Row struct {
+	Valve string   `json:"valve"`
+	Cells []string `json:"cells"`
+}

@@ -1,0 +1,133 @@
+package unit
+
+import (
+	"math/big"
+	"strings"
+)
+
+// Style is how quantities are shown. Showing never writes: it only chooses a unit.
+type Style struct {
+	Length Symbol // In or Mm
+	Load   Symbol // Lbf, N or Kgf
+	Comma  bool   // a decimal comma instead of a point
+}
+
+// The two styles of a bench.
+var (
+	Inches      = Style{Length: In, Load: Lbf}
+	Millimetres = Style{Length: Mm, Load: N}
+)
+
+// places of a shown length: always at least the first, at most the second.
+func (s Style) places() (least, most int) {
+	if s.Length == Mm {
+		return 2, 3
+	}
+	return 3, 4
+}
+
+// LengthIn returns the length in the unit of the style, rounded half to even to four decimals of an
+// inch or three of a millimetre, in the way of the trade: .030, 1.842, −.004, 46.79.
+func (s Style) LengthIn(l Length) string {
+	least, most := s.places()
+	return s.decimal(big.NewRat(int64(l), int64(s.one())), least, most)
+}
+
+// Against returns two lengths as LengthIn does, with as many more decimals as it takes to show
+// which is the larger. Equal lengths come out equal.
+func (s Style) Against(a, b Length) (string, string) {
+	x, y := big.NewRat(int64(a), int64(s.one())), big.NewRat(int64(b), int64(s.one()))
+	least, most := s.places()
+	for ; most < 10; most++ {
+		p, q := s.decimal(x, least, most), s.decimal(y, least, most)
+		if (p == q) == (a == b) {
+			return p, q
+		}
+	}
+	return s.decimal(x, least, most), s.decimal(y, least, most)
+}
+
+func (s Style) one() Length {
+	if s.Length == Mm {
+		return MM
+	}
+	return Inch
+}
+
+// QuantityIn returns a reading as it was read where its unit is the style's, and converted as
+// LengthIn and LoadIn convert where it is another. Other dimensions are shown as read, with unit.
+func (s Style) QuantityIn(q Quantity) string {
+	switch q.Unit {
+	case s.Length, s.Load:
+		return s.mark(trim(minus(q.Read), q.Unit == In))
+	case In, Mm:
+		return s.LengthIn(Length(q.Value))
+	case Lbf, N, Kgf:
+		return s.LoadIn(Load(q.Value))
+	case "":
+		return ""
+	}
+	return s.mark(minus(q.Read)) + " " + string(q.Unit)
+}
+
+// Show prints lengths, loads, rates and quantities for a say.Printer.
+func (s Style) Show(v any) (string, bool) {
+	switch v := v.(type) {
+	case Length:
+		return s.LengthIn(v), true
+	case Load:
+		return s.LoadIn(v), true
+	case Quantity:
+		return s.QuantityIn(v), true
+	case Symbol:
+		return string(v), true
+	}
+	return "", false
+}
+
+// LoadIn returns the load in the unit of the style with one decimal, rounded half to even.
+func (s Style) LoadIn(l Load) string {
+	return s.decimal(new(big.Rat).Quo(big.NewRat(int64(l), 1), perUnit[s.Load]), 1, 1)
+}
+
+// decimal prints x with at most most decimals, rounded half to even, and drops trailing zeros down
+// to least of them.
+func (s Style) decimal(x *big.Rat, least, most int) string {
+	scale := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(most)), nil)
+	n := roundEven(new(big.Rat).Mul(x, new(big.Rat).SetInt(scale)))
+	text := new(big.Rat).SetFrac(n, scale).FloatString(most)
+	for drop := most - least; drop > 0 && strings.HasSuffix(text, "0"); drop-- {
+		text = text[:len(text)-1]
+	}
+	return s.mark(trim(minus(text), s.Length == In && most != 1))
+}
+
+// minus writes the minus sign of the typesetters, so that it is as wide as a plus.
+func minus(text string) string {
+	if rest, ok := strings.CutPrefix(text, "-"); ok {
+		return "−" + rest
+	}
+	return text
+}
+
+// trim drops the nought before the point, as inch sizes are written: .030 and −.004.
+func trim(text string, inch bool) string {
+	if !inch {
+		return text
+	}
+	sign := ""
+	if rest, ok := strings.CutPrefix(text, "−"); ok {
+		sign, text = "−", rest
+	}
+	if rest, ok := strings.CutPrefix(text, "0."); ok {
+		text = "." + rest
+	}
+	return sign + text
+}
+
+func (s Style) mark(text string) string {
+	if s.Comma {
+		return strings.Replace(text, ".", ",", 1)
+	}
+	return text
+}
