@@ -58,12 +58,13 @@ const Plain Decision = "plain"
 // Rules are the shop's rules as they stood when a set-up was begun. Each is common practice, from
 // memory, with no published source; the makers' limits come first.
 type Rules struct {
-	Decision      Decision      `json:"decision"`
-	Agree         unit.Quantity `json:"agree"`         // a check height this far from the computed one still agrees
-	SealLeast     unit.Quantity `json:"sealLeast"`     // retainer to seal at full lift
-	RetainerLeast unit.Quantity `json:"retainerLeast"` // retainer to whatever it comes closest to, at full lift
-	SetHeights    unit.Quantity `json:"setHeights"`    // installed heights of a role within ± of each other
-	RatedOver     unit.Quantity `json:"ratedOver"`     // lift over which a spring rated for it is asked for
+	Decision      Decision        `json:"decision"`
+	Agree         unit.Quantity   `json:"agree"`         // a check height this far from the computed one still agrees
+	SealLeast     unit.Quantity   `json:"sealLeast"`     // retainer to seal at full lift
+	RetainerLeast unit.Quantity   `json:"retainerLeast"` // retainer to whatever it comes closest to, at full lift
+	SetHeights    unit.Quantity   `json:"setHeights"`    // installed heights of a role within ± of each other
+	RatedOver     unit.Quantity   `json:"ratedOver"`     // lift over which a spring rated for it is asked for
+	Sizes         []unit.Quantity `json:"sizes"`         // thicknesses of shims that the shop buys; each is measured before it is used
 }
 
 // Needs is what must be known before a spring can be chosen. An empty text is a question still open.
