@@ -75,6 +75,9 @@ func (s Style) Show(v any) (string, bool) {
 	switch v := v.(type) {
 	case Length:
 		return s.LengthIn(v), true
+	case Beside:
+		this, _ := s.Against(v.This, v.Other)
+		return this, true
 	case Load:
 		return s.LoadIn(v), true
 	case Quantity:
