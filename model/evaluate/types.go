@@ -50,7 +50,6 @@ const (
 type Figure struct {
 	Known   bool
 	Value   unit.Length
-	Shown   string // the decimal as read, where it is a single measured reading; "" otherwise
 	Mark    Mark
 	Stale   bool // something under it changed after it was measured
 	Working []say.Line
@@ -127,6 +126,7 @@ type Need struct {
 	Kind record.Kind // of the reading; "" where it is no reading
 	What string      // key of its words: "need.base", "need.shims", "need.least", …
 	Coil int
+	Name string // of the coil
 }
 
 // Evaluation is one set-up worked out: every number, its working and its verdict.

@@ -1,0 +1,175 @@
+package evaluate
+
+import (
+	"keeperbook/model/measure"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
+
+// bound is a bind height with what it rests on.
+type bound struct {
+	Figure
+	proven bool
+}
+
+// coils lays out the coils of a valve's spring with their binds, steps and heights. Coil by coil where
+// every coil has a bind; else the spring counts as one coil, where it was measured as one on the very
+// retainer and locator of this valve; else coil by coil with what is missing.
+func (b *bench) coils(v *Valve, f fitted) {
+	if f.spring == nil {
+		v.need(Need{What: "need.spring"})
+		return
+	}
+	binds := make([]bound, len(f.spring.Coils))
+	complete := true
+	for i := range f.spring.Coils {
+		binds[i] = b.bindOf(v.At, f, i+1)
+		complete = complete && binds[i].Known
+	}
+	if !complete {
+		if whole, ok := b.assembly(v, f); ok {
+			c := Coil{Index: 1, Name: "assembly", Bind: whole.Figure, Proven: whole.proven}
+			b.finishCoil(v, f, &c, false)
+			v.Coils = []Coil{c}
+			return
+		}
+	}
+	several := len(binds) > 1
+	for i, bind := range binds {
+		c := Coil{Index: i + 1, Name: f.spring.Coils[i].Name, Bind: bind.Figure, Proven: bind.proven}
+		if !bind.Known {
+			v.need(Need{Kind: record.BindReading, What: "need.bind", Coil: i + 1, Name: c.Name})
+		}
+		b.finishCoil(v, f, &c, several)
+		v.Coils = append(v.Coils, c)
+	}
+}
+
+// finishCoil gives a coil its installed height and its least margin.
+func (b *bench) finishCoil(v *Valve, f fitted, c *Coil, several bool) {
+	if l, ok := leastOf(f.pack, c.Index); ok {
+		c.Least = known(l.Margin.Length(), "", say.New("work.least", ofCoil("least", c, several), l.Margin, leastFrom(l)))
+	} else {
+		v.need(Need{What: "need.least", Coil: c.Index, Name: c.Name})
+	}
+	steps, unsaid := stepsOf(f, c)
+	for _, what := range unsaid {
+		v.need(Need{What: what, Coil: c.Index, Name: c.Name})
+	}
+	if len(unsaid) > 0 || !v.Height.Known {
+		return
+	}
+	from, outerOnly := v.Height.Value, unit.Length(0)
+	if c.Index > 1 {
+		// The outer coil's height, measured or computed, with the shims that only it stands on given back.
+		all, inner := stackHeights(f.Stack)
+		outerOnly = all - inner
+	}
+	h := measure.CoilHeightFromCheck(from, outerOnly, steps.retainer, steps.locator)
+	if h == from {
+		c.Height = known(h, v.Height.Mark, say.New("work.plain", ofCoil("installed", c, several), h))
+		return
+	}
+	expr := minus(plus(from, outerOnly), steps.retainer, steps.locator)
+	c.Height = known(h, Computed, is(ofCoil("installed", c, several), expr, h))
+}
+
+// ends are the steps of retainer and locator under one coil.
+type ends struct{ retainer, locator unit.Length }
+
+// stepsOf returns what the two ends take from a coil's room, and which of them does not say it: a
+// nought is never guessed, and the coil's height stays unknown.
+func stepsOf(f fitted, c *Coil) (e ends, unsaid []string) {
+	if c.Index == 1 {
+		return e, nil
+	}
+	ok := false
+	if f.retainer != nil {
+		e.retainer, ok = stepOf(f.retainer.Steps, c.Index)
+	}
+	if !ok {
+		unsaid = append(unsaid, "need.retainer-step")
+	}
+	// A head may have no locator, or one with a flat floor: then there is no step to take off.
+	if f.locator != nil && len(f.locator.Steps) > 0 {
+		if e.locator, ok = stepOf(f.locator.Steps, c.Index); !ok {
+			unsaid = append(unsaid, "need.locator-step")
+		}
+	}
+	return e, unsaid
+}
+
+// bindOf is the bind of one coil at a position, from the first that there is: a reading on this
+// position (of the spring that is on it now), the tagged spring, the spring type.
+func (b *bench) bindOf(at record.Position, f fitted, coil int) bound {
+	var here []record.Reading
+	for _, r := range b.readings[place{at, record.BindReading, coil}] {
+		if r.Piece == f.Spring || r.Piece == "" && f.Spring == "" {
+			here = append(here, r)
+		}
+	}
+	if len(here) > 0 {
+		return bound{mean(here), true}
+	}
+	if f.piece != nil {
+		for _, p := range f.piece.Binds {
+			if p.Coil == coil {
+				return bindFigure(p.Bind, say.New("bind.of-piece", f.piece.Tag))
+			}
+		}
+	}
+	if c := f.spring.Coils[coil-1]; c.Bind != nil {
+		return bindFigure(*c.Bind, say.New("bind.of-type", f.spring.Name))
+	}
+	return bound{}
+}
+
+func bindFigure(bind record.Bind, of say.Line) bound {
+	value, line := corrected(record.BindReading, bind.Reading, bind.Correction)
+	f := known(value, "", say.New("bind.from", line, of, say.New("source."+string(bind.Source))))
+	if bind.Source == record.Estimated {
+		f.Mark = Estimate
+	}
+	return bound{f, bind.Source != record.Estimated}
+}
+
+// assembly is the bind of the spring measured as one, if both ends carried this valve's parts. Bare
+// ends count only where the valve's own parts have no steps to carry.
+func (b *bench) assembly(v *Valve, f fitted) (bound, bool) {
+	now := record.Over{Retainer: f.over.Retainer, Locator: f.over.Locator}
+	var here []record.Reading
+	for _, r := range b.readings[place{v.At, record.BindReading, 0}] {
+		if r.Over != nil && r.Over.Retainer == now.Retainer && r.Over.Locator == now.Locator && r.Piece == f.Spring {
+			here = append(here, r)
+		}
+	}
+	if len(here) > 0 {
+		return bound{mean(here), true}, true
+	}
+	a := f.spring.Assembly
+	if a == nil {
+		return bound{}, false
+	}
+	if a.Retainer != now.Retainer || a.Locator != now.Locator {
+		v.need(Need{What: "need.assembly", Coil: 0})
+		return bound{}, false
+	}
+	return bindFigure(a.Bind, say.New("bind.of-type", f.spring.Name)), true
+}
+
+func leastOf(p record.Package, coil int) (record.Least, bool) {
+	for _, l := range p.Least {
+		if l.Coil == coil {
+			return l, true
+		}
+	}
+	return record.Least{}, false
+}
+
+func leastFrom(l record.Least) say.Line {
+	if l.From == "" {
+		return say.New("from.unsaid")
+	}
+	return say.New("expr.one", l.From)
+}

@@ -1,0 +1,58 @@
+package evaluate
+
+import (
+	"keeperbook/model/record"
+)
+
+// Evaluate works out a record. It never fails: what the record does not say is missing in the result.
+// The record is not written to; the result keeps pointers into its deviations.
+func Evaluate(rec *record.Record) Evaluation {
+	b := layOut(rec)
+	positions := rec.Head.Positions()
+	ev := Evaluation{Valves: make([]Valve, len(positions)), Tightest: -1}
+	for i, at := range positions {
+		ev.Valves[i] = b.valve(at)
+	}
+	b.sumUp(&ev)
+	return ev
+}
+
+// valve works out one position.
+func (b *bench) valve(at record.Position) Valve {
+	v := Valve{At: at, Label: b.head.Label(at), Role: at.Role, Governing: -1}
+	f := b.fit(at)
+	b.heights(&v, f)
+	b.missingHeights(&v)
+	b.lift(&v, f)
+	b.coils(&v, f)
+	b.margins(&v)
+	b.judgeBind(&v, f)
+	b.gaps(&v, f)
+	b.judgeRatedLift(&v, f)
+	b.tipAndLash(&v, f)
+	b.workBack(&v, f)
+	b.conclude(&v)
+	return v
+}
+
+// missingHeights names what a height still lacks: the base height itself, or the half of it that was
+// not taken where it is measured by difference.
+func (b *bench) missingHeights(v *Valve) {
+	if !v.StackSaid {
+		v.need(Need{What: "need.shims"})
+	}
+	if v.Base.Known {
+		return
+	}
+	seat, top := b.take(v.At, record.SeatDepth, 0).Known, b.take(v.At, record.RetainerDepth, 0).Known
+	switch {
+	case seat && top:
+		v.need(Need{What: "need.lid"})
+	case seat:
+		v.need(Need{Kind: record.RetainerDepth, What: "need.retainer-depth"})
+	case top:
+		v.need(Need{Kind: record.SeatDepth, What: "need.seat-depth"})
+	default:
+		v.need(Need{Kind: record.BaseHeight, What: "need.base"})
+	}
+}

@@ -1,0 +1,169 @@
+package evaluate
+
+import (
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
+
+// StyleOf returns how the quantities of a set-up are shown.
+func StyleOf(u record.Units) unit.Style { return unit.Style{Length: u.Length, Load: u.Load} }
+
+// Words returns the English printer in the units of a set-up.
+func Words(u record.Units) say.Printer { return say.In(StyleOf(u).Show) }
+
+// column is one column of the table: its key, whether it stays although it is empty, whether it is
+// worked out, and what it shows of a valve.
+type column struct {
+	key    string
+	always bool
+	length bool
+	cell   func(p say.Printer, v *Valve) string
+}
+
+// columns in bench order.
+var columns = []column{
+	{"verdict", true, false, func(p say.Printer, v *Valve) string { return p.Line(v.Word()) }},
+	{"base", true, true, figure(func(v *Valve) Figure { return v.Base })},
+	{"seal", false, true, figure(func(v *Valve) Figure { return v.Seal })},
+	{"room", false, true, figure(func(v *Valve) Figure { return v.Room })},
+	{"shims", true, true, func(p say.Printer, v *Valve) string {
+		if !v.StackSaid {
+			return ""
+		}
+		return p.Line(stackShort(v.Stack))
+	}},
+	{"calc", true, true, figure(func(v *Valve) Figure { return v.Installed })},
+	{"check", true, true, figure(func(v *Valve) Figure { return v.Check })},
+	{"lift", true, true, figure(func(v *Valve) Figure { return v.Lift })},
+	{"coil", false, false, func(p say.Printer, v *Valve) string {
+		if v.Governing < 0 || len(v.Coils) < 2 {
+			return ""
+		}
+		return p.Line(coilName(v.Coils[v.Governing].Name))
+	}},
+	{"open", true, true, figure(func(v *Valve) Figure { return v.Open })},
+	{"bind", true, true, figure(func(v *Valve) Figure { return v.Bind })},
+	{"margin", true, true, func(p say.Printer, v *Valve) string {
+		if !v.Margin.Known {
+			return ""
+		}
+		return marked(p, v.Margin, unit.Beside{This: v.Margin.Value, Other: v.Least.Value})
+	}},
+	{"least", true, true, figure(func(v *Valve) Figure { return v.Least })},
+	{"up-to", true, true, figure(func(v *Valve) Figure { return v.UpTo })},
+	{"seal-open", false, true, figure(func(v *Valve) Figure { return v.SealOpen })},
+	{"room-open", false, true, figure(func(v *Valve) Figure { return v.RoomOpen })},
+	{"tip", false, true, figure(func(v *Valve) Figure { return v.Tip })},
+	{"lash-found", false, true, figure(func(v *Valve) Figure { return v.LashFound })},
+	{"lash-shim", false, true, figure(func(v *Valve) Figure { return v.LashShim })},
+	{"lash-left", false, true, figure(func(v *Valve) Figure { return v.LashLeft })},
+}
+
+// Word is what stands in a valve's verdict cell: "within", "short", "up to .623".
+func (v *Valve) Word() say.Line {
+	if v.Verdict == WithinUpTo {
+		return say.New("verdict.up-to.lift", v.UpTo.Value)
+	}
+	return v.Verdict.Line()
+}
+
+func figure(of func(*Valve) Figure) func(say.Printer, *Valve) string {
+	return func(p say.Printer, v *Valve) string {
+		f := of(v)
+		if !f.Known {
+			return ""
+		}
+		return marked(p, f, f.Value)
+	}
+}
+
+// marked prints a value with the letter of its mark: e estimate, b borrowed from another valve,
+// p predicted; and ! where something under it changed since. The letters stand explained below the table.
+func marked(p say.Printer, f Figure, value any) string {
+	text := p.Line(say.New("expr.one", value))
+	if f.Mark != "" && f.Mark != Computed {
+		text += p.Line(say.New("mark." + string(f.Mark)))
+	}
+	if f.Stale {
+		text += p.Line(say.New("mark.stale"))
+	}
+	return text
+}
+
+// stackShort writes a stack for a narrow cell: ".030+.015", "none".
+func stackShort(stack []record.Shim) say.Line {
+	if len(stack) == 0 {
+		return say.New("stack.none")
+	}
+	line := say.Line{}
+	for _, s := range stack {
+		one := say.New("expr.one", s.Thickness)
+		if s.Under == record.UnderOuter {
+			one = say.New("stack.outer-short", s.Thickness)
+		}
+		if line.Zero() {
+			line = one
+			continue
+		}
+		line = say.New("stack.and", line, one)
+	}
+	return line
+}
+
+// Figures returns the numbers of an evaluation as they are printed. Columns that no valve fills are
+// left out, but for those that every head is expected to have.
+func (ev *Evaluation) Figures(p say.Printer, u record.Units) record.Figures {
+	fig := record.Figures{Summary: p.Line(ev.Summary)}
+	if ev.Next != nil {
+		fig.Next = p.Line(ev.NextLine())
+	}
+	for i := range ev.Valves {
+		fig.Rows = append(fig.Rows, record.Row{Valve: ev.Valves[i].Label, Cells: []string{}})
+	}
+	for _, c := range columns {
+		cells, filled := make([]string, len(ev.Valves)), c.always
+		for i := range ev.Valves {
+			cells[i] = c.cell(p, &ev.Valves[i])
+			filled = filled || cells[i] != ""
+		}
+		if !filled {
+			continue
+		}
+		col := record.Column{Key: c.key, Title: p.Line(say.New("column." + c.key))}
+		if c.length {
+			col.Unit = string(u.Length)
+		}
+		fig.Columns = append(fig.Columns, col)
+		for i := range cells {
+			fig.Rows[i].Cells = append(fig.Rows[i].Cells, cells[i])
+		}
+	}
+	for i := range ev.Valves {
+		for _, f := range ev.Valves[i].Findings {
+			if f.Verdict != Within {
+				fig.Notes = append(fig.Notes, p.Line(f.Line))
+			}
+		}
+	}
+	for _, f := range ev.Findings {
+		fig.Notes = append(fig.Notes, p.Line(f.Line))
+	}
+	for _, l := range ev.Notes {
+		fig.Notes = append(fig.Notes, p.Line(l))
+	}
+	return fig
+}
+
+// NextLine says what comes next: "4 ex, base height".
+func (ev *Evaluation) NextLine() say.Line {
+	if ev.Next == nil {
+		return say.Line{}
+	}
+	for i := range ev.Valves {
+		if ev.Valves[i].At == ev.Next.At {
+			return say.New("next", ev.Valves[i].Label, ev.Next.Line())
+		}
+	}
+	return say.Line{}
+}

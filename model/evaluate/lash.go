@@ -1,0 +1,28 @@
+package evaluate
+
+import (
+	"keeperbook/model/measure"
+	"keeperbook/model/record"
+)
+
+// tipAndLash fills the tip height and, where lash is set by shims, the shim that brings it to its
+// target.
+func (b *bench) tipAndLash(v *Valve, f fitted) {
+	tip := b.predict(b.take(v.At, record.Tip, 0), v.At, record.Tip, +1, 0)
+	v.Tip = tip.Figure
+	b.staleFinding(v, record.Tip, tip.changed, tip.Mark == Predicted)
+	found := b.predict(b.take(v.At, record.LashFound, 0), v.At, record.LashFound, -1, 0)
+	v.LashFound = found.Figure
+	b.staleFinding(v, record.LashFound, found.changed, found.Mark == Predicted)
+	left := b.predict(b.take(v.At, record.LashLeft, 0), v.At, record.LashLeft, -1, 0)
+	v.LashLeft = left.Figure
+	b.staleFinding(v, record.LashLeft, left.changed, left.Mark == Predicted)
+
+	old := b.take(v.At, record.LashShim, 0)
+	if found.Known && old.Known && f.pack.Lash != nil {
+		target := f.pack.Lash.Target
+		shim := measure.LashShim(old.Value, found.Value, target.Length())
+		v.LashShim = known(shim, Computed,
+			is(name("lash-shim"), minus(plus(old.Value, found.Value), target), shim))
+	}
+}

@@ -1,0 +1,145 @@
+package evaluate
+
+import (
+	"math/big"
+
+	"keeperbook/model/measure"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
+
+// taken is a figure that rests on readings, with what has changed since they were taken.
+type taken struct {
+	Figure
+	changed []string       // keys of what is no longer there, empty when the figure holds
+	last    record.Reading // the latest of the readings used
+}
+
+// take returns what the readings of a kind say at a position: each corrected by the setting it was
+// taken under, then their mean. Where the position has none and the kind was taken once for its
+// role, the figure is borrowed from there.
+//
+// Readings that were taken before something under them changed count only while there is none
+// taken after it.
+func (b *bench) take(at record.Position, kind record.Kind, coil int) taken {
+	mark, from := Mark(""), at
+	readings := b.readings[place{at, kind, coil}]
+	if len(readings) == 0 {
+		shared, ok := b.shared[sharedKey{kind, at.Role}]
+		if !ok || shared == at {
+			return taken{}
+		}
+		readings, mark, from = b.readings[place{shared, kind, coil}], Borrowed, shared
+	}
+	if len(readings) == 0 {
+		return taken{}
+	}
+	readings, changed := b.holding(readings, kind, from)
+	t := taken{changed: changed, last: readings[len(readings)-1]}
+	t.Figure = mean(readings)
+	t.Mark, t.Stale = mark, len(changed) > 0
+	if mark == Borrowed {
+		t.Working = append(t.Working, say.New("work.borrowed", kindName(kind), b.head.Label(from)))
+	}
+	return t
+}
+
+// holding picks the readings that still hold; where none does it returns those that were taken over
+// the same as the latest, and what has changed since.
+func (b *bench) holding(readings []record.Reading, kind record.Kind, at record.Position) ([]record.Reading, []string) {
+	now := OverNow(b.rec, at)
+	trimmed := Trim(kind, now)
+	if trimmed == nil || kind == record.BindReading {
+		return readings, nil
+	}
+	var hold []record.Reading
+	for _, r := range readings {
+		if r.Over == nil || len(changes(*r.Over, *trimmed)) == 0 {
+			hold = append(hold, r)
+		}
+	}
+	if len(hold) > 0 {
+		return hold, nil
+	}
+	last := readings[len(readings)-1]
+	for _, r := range readings {
+		if len(changes(*r.Over, *last.Over)) == 0 {
+			hold = append(hold, r)
+		}
+	}
+	return hold, changes(*last.Over, *trimmed)
+}
+
+// mean corrects each reading and averages them, rounded once.
+func mean(readings []record.Reading) Figure {
+	values := make([]unit.Length, len(readings))
+	var lines []say.Line
+	for i, r := range readings {
+		var line say.Line
+		values[i], line = corrected(r.Kind, r.Quantity, r.Correction)
+		lines = append(lines, line)
+	}
+	if len(values) == 1 {
+		return known(values[0], "", lines...)
+	}
+	sum := new(big.Rat)
+	for _, v := range values {
+		sum.Add(sum, new(big.Rat).SetInt64(int64(v)))
+	}
+	m := unit.Round(sum.Quo(sum, new(big.Rat).SetInt64(int64(len(values)))))
+	return known(m, "", append(lines, say.New("work.mean", kindName(readings[0].Kind), len(values), m))...)
+}
+
+// corrected takes off one reading what was in the stack and not zeroed out, and writes the line. The
+// lid stands the other way round in a depth to the retainer's top: the land is further from the datum.
+func corrected(kind record.Kind, q unit.Quantity, parts []record.Taken) (unit.Length, say.Line) {
+	value, key := q.Length(), "expr.minus"
+	if kind == record.RetainerDepth {
+		key = "expr.plus"
+	}
+	expr, zeroed := say.New("expr.one", q), []say.Line(nil)
+	for _, p := range parts {
+		if p.Zero == record.Zeroed {
+			zeroed = append(zeroed, say.New("stack."+string(p.Part)))
+			continue
+		}
+		if kind == record.RetainerDepth {
+			value = measure.Corrected(value, -p.Amount.Length())
+		} else {
+			value = measure.Corrected(value, p.Amount.Length())
+		}
+		expr = say.New(key, expr, p.Amount)
+	}
+	line := say.New("work.plain", kindName(kind), q)
+	if value != q.Length() || expr.Key != "expr.one" {
+		line = say.New("work.corrected", kindName(kind), value, expr)
+	}
+	if len(zeroed) > 0 {
+		line = say.New("work.zeroed", line, zeroed)
+	}
+	return value, line
+}
+
+// predict moves a stale figure by what seat work and lock offset did to it since, where that is all
+// that changed: seatSign and offsetSign are +1, −1 or 0 after the geometry. The figure stays stale.
+func (b *bench) predict(t taken, at record.Position, kind record.Kind, seatSign, offsetSign unit.Length) taken {
+	if !t.Known || len(t.changed) == 0 || t.last.Over == nil {
+		return t
+	}
+	now := OverNow(b.rec, at)
+	seat, offset := now.Seat-t.last.Over.Seat, now.Offset-t.last.Over.Offset
+	for _, key := range t.changed {
+		switch {
+		case key == "over.seat" && seatSign != 0:
+		case key == "over.locks" && offsetSign != 0:
+		default:
+			return t
+		}
+	}
+	moved := t.Value + seatSign*seat + offsetSign*offset
+	t.Working = append(t.Working, say.New("work.predicted", kindName(kind),
+		plus(t.Value, seatSign*seat, offsetSign*offset), moved))
+	t.Value, t.Mark = moved, Predicted
+	return t
+}

@@ -1,0 +1,55 @@
+package evaluate
+
+import (
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
+
+// The lines of the working, as a machinist would write them: "installed height = 1.842 − .030 = 1.812".
+
+func is(name say.Line, expr say.Line, value any) say.Line {
+	return say.New("work.is", name, expr, value)
+}
+
+// minus writes "a − b − c", leaving out what is nought; plus the same with a sum. With nothing left to
+// write it is the number alone.
+func minus(a any, parts ...any) say.Line { return chain("expr.minus", a, parts) }
+func plus(a any, parts ...any) say.Line  { return chain("expr.plus", a, parts) }
+
+func chain(key string, a any, parts []any) say.Line {
+	line := say.New("expr.one", a)
+	for _, p := range parts {
+		if l, ok := p.(unit.Length); ok && l == 0 {
+			continue
+		}
+		line = say.New(key, line, p)
+	}
+	return line
+}
+
+// name of a quantity, with the coil it belongs to where the spring has several.
+func name(key string) say.Line { return say.New("name." + key) }
+
+func ofCoil(key string, c *Coil, several bool) say.Line {
+	if !several {
+		return name(key)
+	}
+	return say.New("name.of", name(key), coilName(c.Name))
+}
+
+// coilName translates the usual names and leaves a shop's own word as it is.
+func coilName(n string) say.Line {
+	switch n {
+	case "outer", "inner", "middle", "damper", "assembly":
+		return say.New("coil." + n)
+	}
+	return say.New("expr.one", n)
+}
+
+// kindName is the name of what a reading is of.
+func kindName(k record.Kind) say.Line { return say.New("kind." + string(k)) }
+
+func known(value unit.Length, mark Mark, working ...say.Line) Figure {
+	return Figure{Known: true, Value: value, Mark: mark, Working: working}
+}

@@ -1,0 +1,78 @@
+// Package measure is the arithmetic of the bench: pure functions on exact lengths.
+//
+// Symbols, as they are written on the sheet: Hb base height (installed height with the locator in
+// place and no shim), t a shim, H installed height, Hc check height, L net lift, S bind height (solid),
+// e lid, f locator floor, s jaw faces, r and q the steps of retainer and locator under a coil, c the
+// least margin. Coils are counted from the outermost; its own steps are nought.
+package measure
+
+import "keeperbook/model/unit"
+
+// Corrected takes off a reading what stood in the stack beside the spring and was not zeroed out:
+// S = R − e − f − s − r − q, each only where it was there.
+func Corrected(reading unit.Length, parts ...unit.Length) unit.Length {
+	for _, p := range parts {
+		reading -= p
+	}
+	return reading
+}
+
+// BaseByDifference is the base height where no gauge fits, as in a bucket bore:
+// (datum to seat) − (datum to retainer top) − lid − locator floor. The floor is nought where the
+// locator was in place when the seat was measured.
+func BaseByDifference(datumToSeat, datumToTop, lid, floor unit.Length) unit.Length {
+	return datumToSeat - datumToTop - lid - floor
+}
+
+// CoilHeight is Hj = Hb − Σ(shims under the coil) − rj − qj.
+func CoilHeight(base, shimsUnderCoil, retainerStep, locatorStep unit.Length) unit.Length {
+	return base - shimsUnderCoil - retainerStep - locatorStep
+}
+
+// CoilHeightFromCheck is the same from a height measured over the outer coil after assembly. Shims
+// under the outer coil only are in that height and not under an inner coil, so they come back to it;
+// for the outer coil give nought.
+func CoilHeightFromCheck(check, shimsUnderOuterOnly, retainerStep, locatorStep unit.Length) unit.Length {
+	return check + shimsUnderOuterOnly - retainerStep - locatorStep
+}
+
+// Margin is what is left before the coil is solid: Mj = Hj − L − Sj.
+func Margin(height, lift, bind unit.Length) unit.Length { return height - lift - bind }
+
+// LiftLimit is the most lift that leaves a least clearance after guard, the uncertainty of all but
+// the lift: room − least − guard. For a coil the room is Hj − Sj; for seal and retainer it is the gap
+// with the valve closed.
+func LiftLimit(room, least, guard unit.Length) unit.Length { return room - least - guard }
+
+// GapOpen is a gap between retainer and seal, or retainer and head, at full lift. Shims lift a seal
+// that is one piece with the locator; for any other give nought.
+func GapOpen(closed, shimsUnderSeal, lift unit.Length) unit.Length {
+	return closed - shimsUnderSeal - lift
+}
+
+// Agrees reports whether a check height stands within the rule of the computed one. A difference
+// equal to the rule agrees.
+func Agrees(check, computed, rule unit.Length) bool {
+	d := check - computed
+	return -rule <= d && d <= rule
+}
+
+// Seated is a set of heights at the valve of which the seat was cut.
+type Seated struct {
+	Base, Tip, SealGap, Lash unit.Length
+}
+
+// AfterSeatWork moves heights by a seat cut of this depth: the valve sinks into the head, so base
+// height, stem tip and seal gap grow by it and the lash, at the valve, shrinks by it.
+func (s Seated) AfterSeatWork(depth unit.Length) Seated {
+	return Seated{s.Base + depth, s.Tip + depth, s.SealGap + depth, s.Lash - depth}
+}
+
+// AfterOffset moves heights by locks or a retainer that set it higher by offset (negative: lower):
+// base height and seal gap grow by it, the room between retainer and rocker shrinks by it.
+func AfterOffset(base, sealGap, toRocker, offset unit.Length) (unit.Length, unit.Length, unit.Length) {
+	return base + offset, sealGap + offset, toRocker - offset
+}
+
+// LashShim is the lash shim that brings a bucket's lash to target: old shim + lash measured − target.
+func LashShim(old, lash, target unit.Length) unit.Length { return old + lash - target }
