@@ -1,0 +1,214 @@
+package exchange
+
+import (
+	"reflect"
+	"strconv"
+	"time"
+
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
+
+// check looks at what a schema cannot say: that a record holds together.
+func check(r *record.Record) error {
+	for _, look := range []func(*record.Record) *say.Error{
+		checkLeaves, checkHead, checkKeys, checkPositions, checkReferences,
+	} {
+		if err := look(r); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// checkLeaves looks at every moment, quantity and correction, wherever it stands.
+func checkLeaves(r *record.Record) *say.Error {
+	return visitor{stamp: checkStamp, quantity: checkQuantity, taken: checkTaken}.walk(reflect.ValueOf(*r), place{"record"})
+}
+
+func checkStamp(at place, s record.Stamp) *say.Error {
+	t, err := time.Parse(time.RFC3339, string(s))
+	if err != nil || string(s) != t.UTC().Format("2006-01-02T15:04:05Z") {
+		return at.fail("exchange.stamp", short(string(s)))
+	}
+	return nil
+}
+
+// checkQuantity holds the whole number against the decimal it was read as.
+func checkQuantity(at place, q unit.Quantity) *say.Error {
+	value, err := unit.Value(q.Read, q.Unit)
+	if err != nil {
+		return append(at, "read").fail("exchange.decimal", short(q.Read))
+	}
+	if value != q.Value {
+		return append(at, "value").fail("exchange.value",
+			strconv.FormatInt(q.Value, 10), q.Read+" "+string(q.Unit), strconv.FormatInt(value, 10))
+	}
+	return nil
+}
+
+// checkTaken refuses a part that stands twice in a correction: it would be taken off twice.
+func checkTaken(at place, all []record.Taken) *say.Error {
+	seen := map[record.PartOfStack]bool{}
+	for _, t := range all {
+		if seen[t.Part] {
+			return at.fail("exchange.twice", string(t.Part))
+		}
+		seen[t.Part] = true
+	}
+	return nil
+}
+
+// checkHead looks at the layout beyond its numbers, which the schema limits.
+func checkHead(r *record.Record) *say.Error {
+	at := place{"record", "head"}
+	if err := unique(append(at, "cylinders"), r.Head.Cylinders, func(c string) string { return c }); err != nil {
+		return err
+	}
+	plain := r.Head
+	plain.Order = nil
+	all := plain.Positions()
+	if len(r.Head.Order) == 0 {
+		return nil
+	}
+	at = append(at, "order")
+	if len(r.Head.Order) != len(all) {
+		return at.fail("exchange.order", len(r.Head.Order), len(all))
+	}
+	has := set(all, record.Position.String)
+	for i, p := range r.Head.Order {
+		if !has[p.String()] {
+			return append(at, strconv.Itoa(i)).fail("exchange.no-position", label(p))
+		}
+	}
+	return unique(at, r.Head.Order, record.Position.String)
+}
+
+// checkKeys refuses two nouns of one kind with the same key.
+func checkKeys(r *record.Record) *say.Error {
+	parts, setup := place{"record", "parts"}, place{"record", "setup"}
+	for _, err := range []*say.Error{
+		uniqueNouns(parts.step("springs"), r.Parts.Springs),
+		uniqueNouns(parts.step("pieces"), r.Parts.Pieces),
+		uniqueNouns(parts.step("retainers"), r.Parts.Retainers),
+		uniqueNouns(parts.step("locks"), r.Parts.Locks),
+		uniqueNouns(parts.step("locators"), r.Parts.Locators),
+		uniqueNouns(parts.step("seals"), r.Parts.Seals),
+		uniqueNouns(parts.step("valves"), r.Parts.Valves),
+		uniqueNouns(place{"record", "gauges"}, r.Gauges),
+		uniqueNouns(setup.step("packages"), r.Setup.Packages),
+		uniqueNouns(setup.step("valves"), r.Setup.Valves),
+		uniqueNouns(setup.step("readings"), r.Setup.Readings),
+		uniqueNouns(setup.step("shared"), r.Setup.Shared),
+		uniqueNouns(setup.step("seatWork"), r.Setup.SeatWork),
+		uniqueNouns(setup.step("deviations"), r.Setup.Deviations),
+		uniqueNouns(setup.step("checks"), r.Setup.Checks),
+	} {
+		if err != nil {
+			return err
+		}
+	}
+	for i, p := range r.Parts.Pieces {
+		at := parts.step("pieces", strconv.Itoa(i), "binds")
+		if err := unique(at, p.Binds, func(b record.PieceBind) string { return "coil " + strconv.Itoa(b.Coil) }); err != nil {
+			return err
+		}
+	}
+	for i, p := range r.Setup.Packages {
+		at := setup.step("packages", strconv.Itoa(i), "least")
+		if err := unique(at, p.Least, func(l record.Least) string { return "coil " + strconv.Itoa(l.Coil) }); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// checkPositions refuses valves that the head does not have.
+func checkPositions(r *record.Record) *say.Error {
+	has := set(r.Head.Positions(), record.Position.String)
+	at := place{"record", "setup"}
+	look := func(list string, i int, key string, p record.Position) *say.Error {
+		if !has[p.String()] {
+			return at.step(list, strconv.Itoa(i), key).fail("exchange.no-position", label(p))
+		}
+		return nil
+	}
+	for i, v := range r.Setup.Valves {
+		if err := look("valves", i, "at", v.At); err != nil {
+			return err
+		}
+	}
+	for i, v := range r.Setup.Readings {
+		if err := look("readings", i, "at", v.At); err != nil {
+			return err
+		}
+	}
+	for i, v := range r.Setup.Shared {
+		if err := look("shared", i, "from", v.From); err != nil {
+			return err
+		}
+		if v.From.Role != v.Role {
+			return at.step("shared", strconv.Itoa(i), "from").fail("exchange.other-role", label(v.From), string(v.Role))
+		}
+	}
+	for i, v := range r.Setup.SeatWork {
+		if err := look("seatWork", i, "at", v.At); err != nil {
+			return err
+		}
+	}
+	for i, v := range r.Setup.Deviations {
+		// A finding of the head as a whole has no valve.
+		if v.At == (record.Position{}) {
+			continue
+		}
+		if err := look("deviations", i, "at", v.At); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// checkFigures refuses a table whose rows do not fit its columns.
+func checkFigures(f record.Figures) error {
+	for i, row := range f.Rows {
+		if len(row.Cells) != len(f.Columns) {
+			return place{"figures", "rows", strconv.Itoa(i)}.fail("exchange.cells", len(row.Cells), len(f.Columns))
+		}
+	}
+	return nil
+}
+
+// step returns the place further down, in memory of its own.
+func (p place) step(more ...string) place {
+	return append(append(place{}, p...), more...)
+}
+
+func uniqueNouns[N record.Noun](at place, all []N) *say.Error {
+	return unique(at, all, func(n N) string { return n.Key() })
+}
+
+func unique[T any](at place, all []T, key func(T) string) *say.Error {
+	seen := make(map[string]bool, len(all))
+	for i, v := range all {
+		k := key(v)
+		if seen[k] {
+			return at.step(strconv.Itoa(i)).fail("exchange.twice", short(k))
+		}
+		seen[k] = true
+	}
+	return nil
+}
+
+func set[T any](all []T, key func(T) string) map[string]bool {
+	has := make(map[string]bool, len(all))
+	for _, v := range all {
+		has[key(v)] = true
+	}
+	return has
+}
+
+// label names a valve whatever head it is of.
+func label(p record.Position) string {
+	return short(p.Cylinder) + " " + string(p.Role) + " " + strconv.Itoa(p.N)
+}

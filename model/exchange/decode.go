@@ -1,0 +1,62 @@
+package exchange
+
+import (
+	"encoding/json"
+
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+)
+
+// Decode reads an exported record. What it refuses, it refuses whole, with one sentence that names
+// the place; Field of the error is the place as a JSON pointer. Codes: Foreign where it is no exported
+// record, Newer where a later version of this program made it, Damaged where the record is not the
+// one that the fingerprint was made of, Invalid for everything else.
+func Decode(data []byte) (Document, error) {
+	tree, soft, err := parse(data)
+	if err != nil {
+		return Document{}, err
+	}
+	top, _ := tree.(map[string]any)
+	if kind, _ := top["kind"].(string); kind != Kind {
+		return Document{}, say.Fail(say.Foreign, "exchange.wrong-kind", Kind)
+	}
+	number, _ := top["format"].(json.Number)
+	format, err := number.Int64()
+	switch {
+	case err == nil && format > record.Format:
+		return Document{}, say.Fail(say.Newer, "exchange.newer", short(number.String()), record.Format)
+	case soft != nil:
+		return Document{}, soft
+	}
+	// Every format ever written keeps its decoder here.
+	switch format {
+	case 1:
+		return decode1(data, tree)
+	}
+	return Document{}, place{"format"}.fail("exchange.no-format", record.Format)
+}
+
+// decode1 decodes format 1.
+func decode1(data []byte, tree any) (Document, error) {
+	if err := conforms(tree); err != nil {
+		return Document{}, err
+	}
+	var e envelope
+	if err := strictly(data, &e); err != nil {
+		return Document{}, err
+	}
+	if err := check(&e.Record); err != nil {
+		return Document{}, err
+	}
+	if err := checkFigures(e.Figures); err != nil {
+		return Document{}, err
+	}
+	print, err := Fingerprint(&e.Record)
+	if err != nil {
+		return Document{}, err
+	}
+	if print != e.Fingerprint {
+		return Document{}, say.Fail(say.Damaged, "exchange.fingerprint", e.Fingerprint[:8], print[:8]).About("/fingerprint")
+	}
+	return Document{e.Record, e.Figures, e.Fingerprint, e.Format}, nil
+}

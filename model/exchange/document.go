@@ -1,0 +1,123 @@
+package exchange
+
+import (
+	"bytes"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+
+	"github.com/gowebpki/jcs"
+
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+)
+
+// Kind is the word by which an exported record is known.
+const Kind = "keeperbook-record"
+
+// MaxDocument is the most bytes an exported record may have. A head of 64 valves with every reading
+// repeated three times is well under a tenth of it.
+const MaxDocument = 8 << 20
+
+// Document is an exported record.
+type Document struct {
+	Record      record.Record
+	Figures     record.Figures // as they were printed when it was exported
+	Fingerprint string         // of the record, 64 hexadecimal digits
+	Format      int            // the version of the form it came in
+}
+
+// envelope is the document as it stands in JSON.
+type envelope struct {
+	Figures     record.Figures `json:"figures"`
+	Fingerprint string         `json:"fingerprint"`
+	Format      int            `json:"format"`
+	Kind        string         `json:"kind"`
+	Record      record.Record  `json:"record"`
+}
+
+// Fingerprint returns the SHA-256 of the record's canonical bytes as 64 hexadecimal digits. It fails
+// with code Invalid where a text of the record cannot be written.
+func Fingerprint(r *record.Record) (string, error) {
+	if err := writable(r, "record"); err != nil {
+		return "", err
+	}
+	text, err := canonical(filled(r))
+	if err != nil {
+		return "", err
+	}
+	sum := sha256.Sum256(text)
+	return hex.EncodeToString(sum[:]), nil
+}
+
+// Export returns the record with the figures printed from it as canonical JSON. The same record and
+// figures give the same bytes, always. It fails with code Invalid where [Decode] would refuse the
+// outcome, so that nothing is handed out that cannot be taken in again.
+func Export(r *record.Record, f record.Figures) ([]byte, error) {
+	print, err := Fingerprint(r)
+	if err != nil {
+		return nil, err
+	}
+	if err := writable(&f, "figures"); err != nil {
+		return nil, err
+	}
+	text, err := canonical(envelope{filledFigures(f), print, record.Format, Kind, filled(r)})
+	if err != nil {
+		return nil, err
+	}
+	if _, err := Decode(text); err != nil {
+		return nil, err
+	}
+	return text, nil
+}
+
+// canonical returns the value in the form of RFC 8785.
+func canonical(v any) ([]byte, error) {
+	text, err := json.Marshal(v)
+	if err == nil {
+		text, err = jcs.Transform(text)
+	}
+	if err != nil {
+		return nil, say.Fail(say.Internal, "exchange.cannot-write").From(err)
+	}
+	return text, nil
+}
+
+// filled returns a copy in which lists that are always written are empty rather than nil, which Go
+// would write as null.
+func filled(r *record.Record) record.Record {
+	c := *r
+	c.Head.Cylinders = list(c.Head.Cylinders)
+	c.Setup.Rules.Sizes = list(c.Setup.Rules.Sizes)
+	c.Parts.Springs = append([]record.Spring(nil), c.Parts.Springs...)
+	for i := range c.Parts.Springs {
+		c.Parts.Springs[i].Coils = list(c.Parts.Springs[i].Coils)
+	}
+	return c
+}
+
+func filledFigures(f record.Figures) record.Figures {
+	f.Columns = list(f.Columns)
+	f.Rows = append([]record.Row{}, f.Rows...)
+	for i := range f.Rows {
+		f.Rows[i].Cells = list(f.Rows[i].Cells)
+	}
+	return f
+}
+
+func list[T any](l []T) []T {
+	if l == nil {
+		return []T{}
+	}
+	return l
+}
+
+// strictly decodes JSON that the schema has already passed.
+func strictly(data []byte, into any) error {
+	dec := json.NewDecoder(bytes.NewReader(data))
+	dec.DisallowUnknownFields()
+	if err := dec.Decode(into); err != nil {
+		return place{}.fail("exchange.form").From(err)
+	}
+	return nil
+}

@@ -1,0 +1,101 @@
+package exchange
+
+import (
+	"strings"
+
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+)
+
+// The columns of a table of readings. The first four are required.
+const (
+	headColumn       = "head"       // tag or identifier of the head
+	valveColumn      = "valve"      // 3 ex, or 3 ex 2
+	whatColumn       = "what"       // a kind of reading, or shims
+	readingColumn    = "reading"    // as typed, with its unit where it is another than the column's
+	coilColumn       = "coil"       // 1 is the outermost
+	correctionColumn = "correction" // what is taken off
+	gaugeColumn      = "gauge"
+	methodColumn     = "method"
+	byColumn         = "by"
+	whenColumn       = "when" // RFC 3339, UTC
+	noteColumn       = "note"
+)
+
+// columns lists the columns in the order in which they are written.
+var columns = []string{
+	headColumn, valveColumn, whatColumn, coilColumn, readingColumn, correctionColumn,
+	gaugeColumn, methodColumn, byColumn, whenColumn, noteColumn,
+}
+
+var required = []string{headColumn, valveColumn, whatColumn, readingColumn}
+
+// The words of the column "what" for shims, beside the kinds of readings.
+const (
+	shimsWord      = "shims"       // under the locator
+	outerShimsWord = "shims-outer" // under the outer coil only
+)
+
+// Sheet is a table of readings that was read.
+type Sheet struct {
+	Separator rune // comma, semicolon or tab
+	Columns   []string
+	Rows      []Row
+}
+
+// Row is one line of a table of readings. The reading itself stays text: what it means is decided by
+// the column it goes to. Texts that the table leaves out are empty.
+type Row struct {
+	Line       int             // of the file, counted from 1
+	Head       string          // tag or identifier
+	Position   record.Position // N is 1 where the table names no number
+	Kind       record.Kind     // "" for shims
+	Stack      record.Under    // where these shims lie; "" for a reading
+	Coil       int             // 0 where it is of no coil
+	Text       string          // as typed, "1.842", "46.79 mm", "1.842*" for a repeat, ".030+.015", "none"
+	Correction Correction
+	Gauge      string // name or identifier
+	Method     record.Method
+	By         string
+	When       record.Stamp
+	Note       string
+}
+
+// Repeat reports whether the reading was marked with a star as another one of the same thing.
+func (r Row) Repeat() bool { return strings.HasSuffix(r.Text, "*") }
+
+// Said says how a table tells what was taken off a reading.
+type Said string
+
+// What a table may say of a correction.
+const (
+	Unsaid      Said = ""              // nothing; not allowed for bind
+	AsSet       Said = "as-set"        // the standing setting of the gauge
+	AtTheSpring Said = "at-the-spring" // read at the spring itself: nothing is taken off
+	Listed      Said = "listed"        // part by part
+)
+
+// Correction is what a table says was in the stack beside the spring.
+type Correction struct {
+	Said  Said
+	Parts []Part // where Said is Listed
+}
+
+// Part is one part of a listed correction.
+type Part struct {
+	Part   record.PartOfStack
+	Amount string // as typed
+	Zero   record.Zeroing
+}
+
+// RowError is what is wrong with one line of a table.
+type RowError struct {
+	Line int // of the file, counted from 1
+	Err  *say.Error
+}
+
+// Error returns the sentence in English.
+func (e RowError) Error() string { return e.Err.Error() }
+
+// Unwrap returns the sentence with its code. Its Field is the column.
+func (e RowError) Unwrap() error { return e.Err }

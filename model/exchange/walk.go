@@ -1,0 +1,83 @@
+package exchange
+
+import (
+	"reflect"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
+
+// visitor looks at the leaves of a record that carry a meaning of their own. A nil func passes over.
+type visitor struct {
+	text     func(at place, text string) *say.Error
+	stamp    func(at place, s record.Stamp) *say.Error
+	quantity func(at place, q unit.Quantity) *say.Error
+	taken    func(at place, all []record.Taken) *say.Error
+}
+
+// walk visits every leaf under v by its JSON names, so that a noun that gains a field is looked at
+// without anyone having to think of it. It stops at the first error.
+func (see visitor) walk(v reflect.Value, at place) *say.Error {
+	switch leaf := v.Interface().(type) {
+	case record.Stamp:
+		if see.stamp != nil && leaf != "" {
+			return see.stamp(at, leaf)
+		}
+	case unit.Quantity:
+		if see.quantity != nil {
+			return see.quantity(at, leaf)
+		}
+	case []record.Taken:
+		if see.taken != nil {
+			if err := see.taken(at, leaf); err != nil {
+				return err
+			}
+		}
+	}
+	switch v.Kind() {
+	case reflect.String:
+		if see.text != nil {
+			return see.text(at, v.String())
+		}
+	case reflect.Pointer:
+		if !v.IsNil() {
+			return see.walk(v.Elem(), at)
+		}
+	case reflect.Slice:
+		for i := range v.Len() {
+			if err := see.walk(v.Index(i), append(at, strconv.Itoa(i))); err != nil {
+				return err
+			}
+		}
+	case reflect.Struct:
+		for i := range v.NumField() {
+			name, _, _ := strings.Cut(v.Type().Field(i).Tag.Get("json"), ",")
+			if err := see.walk(v.Field(i), append(at, name)); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// writable refuses texts that JSON cannot carry unchanged: encoding/json would put U+FFFD in the
+// place of broken UTF-8 and say nothing.
+func writable(noun any, at string) error {
+	err := visitor{text: func(at place, text string) *say.Error {
+		switch {
+		case !utf8.ValidString(text):
+			return at.fail("exchange.broken-text", short(text))
+		case strings.ContainsRune(text, 0):
+			return at.fail("exchange.nul")
+		}
+		return nil
+	}}.walk(reflect.ValueOf(noun), place{at})
+	if err != nil {
+		return err
+	}
+	return nil
+}
