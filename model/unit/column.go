@@ -105,15 +105,17 @@ func (c Column) keep(d decimal, n number) (Quantity, error) {
 	}
 	q := Quantity{Typed: n.text, Read: d.String(), Unit: n.unit, Value: v}
 	switch {
-	case v < 0 && c.Kind == Height:
+	case v < 0 && c.height():
 		return Quantity{}, say.Fail(say.Invalid, "unit.negative-height", shown(n.text), c.Understood(q), c.example())
 	case v < 0 && c.Kind != Signed:
 		return Quantity{}, say.Fail(say.Invalid, "unit.negative", shown(n.text), c.Understood(q), c.example())
-	case c.Kind == Height && q.Length() < leastHeight:
+	case c.height() && q.Length() < leastHeight:
 		return Quantity{}, c.low(q, n)
 	}
 	return q, nil
 }
+
+func (c Column) height() bool { return c.Kind == Height && c.Unit.Dimension() == OfLength }
 
 func (c Column) above(t string) (Quantity, error) {
 	switch {

@@ -30,7 +30,7 @@ func (s Style) places() (least, most int) {
 // inch or three of a millimetre, in the way of the trade: .030, 1.842, −.004, 46.79.
 func (s Style) LengthIn(l Length) string {
 	least, most := s.places()
-	return s.decimal(big.NewRat(int64(l), int64(s.one())), least, most)
+	return s.decimal(big.NewRat(int64(l), int64(s.one())), least, most, s.Length != Mm)
 }
 
 // Against returns two lengths as LengthIn does, with as many more decimals as it takes to show
@@ -39,12 +39,12 @@ func (s Style) Against(a, b Length) (string, string) {
 	x, y := big.NewRat(int64(a), int64(s.one())), big.NewRat(int64(b), int64(s.one()))
 	least, most := s.places()
 	for ; most < 10; most++ {
-		p, q := s.decimal(x, least, most), s.decimal(y, least, most)
+		p, q := s.decimal(x, least, most, s.Length != Mm), s.decimal(y, least, most, s.Length != Mm)
 		if (p == q) == (a == b) {
 			return p, q
 		}
 	}
-	return s.decimal(x, least, most), s.decimal(y, least, most)
+	return s.decimal(x, least, most, s.Length != Mm), s.decimal(y, least, most, s.Length != Mm)
 }
 
 func (s Style) one() Length {
@@ -80,6 +80,8 @@ func (s Style) Show(v any) (string, bool) {
 		return this, true
 	case Load:
 		return s.LoadIn(v), true
+	case Rate:
+		return s.RateIn(v), true
 	case Quantity:
 		return s.QuantityIn(v), true
 	case Symbol:
@@ -89,20 +91,41 @@ func (s Style) Show(v any) (string, bool) {
 }
 
 // LoadIn returns the load in the unit of the style with one decimal, rounded half to even.
-func (s Style) LoadIn(l Load) string {
-	return s.decimal(new(big.Rat).Quo(big.NewRat(int64(l), 1), perUnit[s.Load]), 1, 1)
+func (s Style) LoadIn(l Load) string { return s.in(int64(l), s.load()) }
+
+// RateIn returns the rate with one decimal and its unit: pounds an inch where loads are in pounds,
+// else newtons a millimetre.
+func (s Style) RateIn(r Rate) string {
+	u := NPerMm
+	if s.load() == Lbf {
+		u = LbfPerIn
+	}
+	return s.in(int64(r), u) + " " + string(u)
+}
+
+// in returns a value in a unit with one decimal.
+func (s Style) in(v int64, u Symbol) string {
+	return s.decimal(new(big.Rat).Quo(big.NewRat(v, 1), perUnit[u]), 1, 1, false)
+}
+
+// load returns the unit of loads; pounds where the style does not say.
+func (s Style) load() Symbol {
+	if s.Load.Dimension() == OfLoad {
+		return s.Load
+	}
+	return Lbf
 }
 
 // decimal prints x with at most most decimals, rounded half to even, and drops trailing zeros down
-// to least of them.
-func (s Style) decimal(x *big.Rat, least, most int) string {
+// to least of them; bare also drops the nought before the point.
+func (s Style) decimal(x *big.Rat, least, most int, bare bool) string {
 	scale := new(big.Int).Exp(big.NewInt(10), big.NewInt(int64(most)), nil)
 	n := roundEven(new(big.Rat).Mul(x, new(big.Rat).SetInt(scale)))
 	text := new(big.Rat).SetFrac(n, scale).FloatString(most)
 	for drop := most - least; drop > 0 && strings.HasSuffix(text, "0"); drop-- {
 		text = text[:len(text)-1]
 	}
-	return s.mark(trim(minus(text), s.Length == In && most != 1))
+	return s.mark(trim(minus(text), bare))
 }
 
 // minus writes the minus sign of the typesetters, so that it is as wide as a plus.

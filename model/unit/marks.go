@@ -23,7 +23,7 @@ func (c Column) lengthMarks(n number, body string) (decimal, error) {
 	case commas+strings.Count(body, ".") > 1:
 		return decimal{}, say.Fail(say.Invalid, "unit.marks", shown(n.text), c.example())
 	case commas == 1 && !c.Comma:
-		return decimal{}, say.Fail(say.Invalid, "unit.comma", shown(n.text), strings.Replace(body, ",", ".", 1))
+		return decimal{}, say.Fail(say.Invalid, "unit.comma", shown(n.text), strings.Replace(n.text, ",", ".", 1))
 	}
 	whole, frac, mark := strings.Cut(strings.Replace(body, ",", ".", 1), ".")
 	return digits(whole, frac, mark), nil
@@ -81,11 +81,15 @@ func evenGroups(whole string, parts []string) bool {
 }
 
 func (c Column) askThousands(n number, body string, at int) error {
-	whole := body[:at] + body[at+1:]
-	part := strings.TrimRight(body[at+1:], "0")
-	if part == "" {
-		part = "0"
+	frac := strings.TrimRight(body[at+1:], "0")
+	if frac == "" {
+		frac = "0"
 	}
-	part = body[:at] + "," + part
+	// Written without the nought that made three digits of them, or with one more, no doubt is left.
+	if len(frac) == 3 {
+		frac += "0"
+	}
+	whole := strings.Replace(n.text, body, body[:at]+body[at+1:], 1)
+	part := strings.Replace(n.text, body, body[:at]+","+frac, 1)
 	return ask(say.Fail(say.Invalid, "unit.thousands", shown(n.text), whole, part), whole, part)
 }

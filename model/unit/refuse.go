@@ -102,7 +102,7 @@ func (c Column) low(q Quantity, n number) error {
 // height in it: the first entry in another unit than the column's needs its suffix.
 func (c Column) otherUnit(err error, n number) error {
 	var e *say.Error
-	if c.Kind != Height || n.suffix != "" || n.sign != "" || !errors.As(err, &e) {
+	if !c.height() || n.suffix != "" || n.sign != "" || !errors.As(err, &e) {
 		return err
 	}
 	other := map[Symbol]string{In: "mm", Mm: "in"}[n.unit]

@@ -159,7 +159,7 @@ func (c Column) commas(t string) error {
 			return strings.Join(all, "+")
 		}
 		list := whole(strings.Join(pieces, "+"))
-		if len(pieces) > 2 || strings.ContainsAny(pieces[1], "xX×") {
+		if len(pieces) > 2 || strings.ContainsAny(pieces[1], "xX×") || strings.Contains(part, ".") {
 			return ask(say.Fail(say.Invalid, "unit.comma-list", shown(t), shown(list)), list)
 		}
 		one := whole(pieces[0] + "." + pieces[1])
