@@ -1,0 +1,65 @@
+package exchange
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+
+	"github.com/gowebpki/jcs"
+)
+
+func FuzzDecode(f *testing.F) {
+	good := exported(f)
+	f.Add(good)
+	f.Add(good[:len(good)/2])
+	f.Add([]byte(`{"kind":"keeperbook-record","format":1,"record":{},"figures":{},"fingerprint":""}`))
+	f.Add([]byte(`{"kind":"keeperbook-record","format":99}`))
+	f.Add([]byte(`{"a":"\ud800","a":[1e9,null,true,{"b":-0}]}`))
+	f.Add([]byte(strings.Repeat("[", 40)))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		doc, err := Decode(data)
+		if err != nil {
+			if text := err.Error(); strings.HasPrefix(text, "exchange.") {
+				t.Fatalf("no sentence: %s", text)
+			}
+			return
+		}
+		// What is accepted is exported as the canonical form of the very bytes that came in.
+		want, err := jcs.Transform(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := Export(&doc.Record, doc.Figures)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !bytes.Equal(got, want) {
+			t.Fatalf("exported\n%s\nwant\n%s", got, want)
+		}
+	})
+}
+
+func FuzzReadCSV(f *testing.F) {
+	r := sample()
+	f.Add(WriteCSV(&r))
+	f.Add([]byte("head;valve;what;reading\nT;1 in;base;1,842\nT;1 in;base;1,843*\n"))
+	f.Add([]byte("\ufeffreading\twhat\tvalve\thead\r\n\"1.8\"\"\"\tbase\t1 ex 3\t'=1\r\n"))
+	f.Add([]byte("head,valve,what,reading,correction\nT,1 ex,bind,1,lid .095 + step .1 zeroed\nT,\"1"))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		sheet, errs := ReadCSV(data)
+		if len(errs) > maxRowErrors+1 {
+			t.Fatalf("%d errors", len(errs))
+		}
+		for _, e := range errs {
+			if e.Line < 1 || strings.HasPrefix(e.Error(), "exchange.") {
+				t.Fatalf("line %d: %s", e.Line, e.Error())
+			}
+		}
+		lines := bytes.Count(data, []byte("\n")) + 1
+		for _, row := range sheet.Rows {
+			if row.Line < 2 || row.Line > lines || row.Head == "" || row.Text == "" || (row.Kind == "") == (row.Stack == "") {
+				t.Fatalf("row %+v of %d lines", row, lines)
+			}
+		}
+	})
+}
