@@ -10,7 +10,7 @@ import (
 // gaps fills what the retainer keeps from the seal and from whatever else it comes closest to, closed
 // and at full lift.
 func (b *bench) gaps(v *Valve, f fitted) {
-	seal := b.predict(b.take(v.At, record.SealGap, 0), v.At, record.SealGap, +1, +1)
+	seal := b.predict(b.take(v.At, record.SealGap, 0), v.At, measure.Move.Gap)
 	v.Seal = seal.Figure
 	b.staleFinding(v, record.SealGap, seal.changed, seal.Mark == Predicted)
 	if !seal.Known && f.seal != nil {
@@ -26,7 +26,7 @@ func (b *bench) gaps(v *Valve, f fitted) {
 		v.SealOpen = b.gap(v, gapSpec{"seal", v.Seal, under, b.setup.Rules.SealLeast.Length(), say.New("limit.seal")})
 	}
 
-	room := b.predict(b.take(v.At, record.Room, 0), v.At, record.Room, +1, +1)
+	room := b.predict(b.take(v.At, record.Room, 0), v.At, measure.Move.Gap)
 	v.Room = room.Figure
 	b.staleFinding(v, record.Room, room.changed, room.Mark == Predicted)
 	if !room.Known && f.pack.Nearest != "" {

@@ -64,7 +64,7 @@ func distance(a, b unit.Length) unit.Length {
 // base is the base height as measured, or by difference where no gauge fits.
 func (b *bench) base(at record.Position, f fitted) taken {
 	if t := b.take(at, record.BaseHeight, 0); t.Known {
-		return b.predict(t, at, record.BaseHeight, +1, +1)
+		return b.predict(t, at, measure.Move.Base)
 	}
 	seat, top := b.take(at, record.SeatDepth, 0), b.take(at, record.RetainerDepth, 0)
 	if !seat.Known || !top.Known {
@@ -85,7 +85,7 @@ func (b *bench) base(at record.Position, f fitted) taken {
 		changed: append(seat.changed, top.changed...), last: top.last,
 	}
 	t.Stale = len(t.changed) > 0
-	return b.predict(t, at, record.BaseHeight, +1, +1)
+	return b.predict(t, at, measure.Move.Base)
 }
 
 func hasPart(parts []record.Taken, p record.PartOfStack) bool {

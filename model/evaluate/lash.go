@@ -8,13 +8,13 @@ import (
 // tipAndLash fills the tip height and, where lash is set by shims, the shim that brings it to its
 // target.
 func (b *bench) tipAndLash(v *Valve, f fitted) {
-	tip := b.predict(b.take(v.At, record.Tip, 0), v.At, record.Tip, +1, 0)
+	tip := b.predict(b.take(v.At, record.Tip, 0), v.At, measure.Move.Tip)
 	v.Tip = tip.Figure
 	b.staleFinding(v, record.Tip, tip.changed, tip.Mark == Predicted)
-	found := b.predict(b.take(v.At, record.LashFound, 0), v.At, record.LashFound, -1, 0)
+	found := b.predict(b.take(v.At, record.LashFound, 0), v.At, measure.Move.Lash)
 	v.LashFound = found.Figure
 	b.staleFinding(v, record.LashFound, found.changed, found.Mark == Predicted)
-	left := b.predict(b.take(v.At, record.LashLeft, 0), v.At, record.LashLeft, -1, 0)
+	left := b.predict(b.take(v.At, record.LashLeft, 0), v.At, measure.Move.Lash)
 	v.LashLeft = left.Figure
 	b.staleFinding(v, record.LashLeft, left.changed, left.Mark == Predicted)
 

@@ -1,8 +1,6 @@
 package evaluate
 
 import (
-	"math/big"
-
 	"keeperbook/model/measure"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -83,11 +81,7 @@ func mean(readings []record.Reading) Figure {
 	if len(values) == 1 {
 		return known(values[0], "", lines...)
 	}
-	sum := new(big.Rat)
-	for _, v := range values {
-		sum.Add(sum, new(big.Rat).SetInt64(int64(v)))
-	}
-	m := unit.Round(sum.Quo(sum, new(big.Rat).SetInt64(int64(len(values)))))
+	m := unit.Mean(values)
 	return known(m, "", append(lines, say.New("work.mean", kindName(readings[0].Kind), len(values), m))...)
 }
 
@@ -122,24 +116,19 @@ func corrected(kind record.Kind, q unit.Quantity, parts []record.Taken) (unit.Le
 }
 
 // predict moves a stale figure by what seat work and lock offset did to it since, where that is all
-// that changed: seatSign and offsetSign are +1, −1 or 0 after the geometry. The figure stays stale.
-func (b *bench) predict(t taken, at record.Position, kind record.Kind, seatSign, offsetSign unit.Length) taken {
+// that changed. The figure stays stale.
+func (b *bench) predict(t taken, at record.Position, move func(measure.Move, unit.Length) unit.Length) taken {
 	if !t.Known || len(t.changed) == 0 || t.last.Over == nil {
 		return t
 	}
-	now := OverNow(b.rec, at)
-	seat, offset := now.Seat-t.last.Over.Seat, now.Offset-t.last.Over.Offset
 	for _, key := range t.changed {
-		switch {
-		case key == "over.seat" && seatSign != 0:
-		case key == "over.locks" && offsetSign != 0:
-		default:
+		if key != "over.seat" && key != "over.locks" {
 			return t
 		}
 	}
-	moved := t.Value + seatSign*seat + offsetSign*offset
-	t.Working = append(t.Working, say.New("work.predicted", kindName(kind),
-		plus(t.Value, seatSign*seat, offsetSign*offset), moved))
+	now := OverNow(b.rec, at)
+	moved := move(measure.Move{Seat: now.Seat - t.last.Over.Seat, Offset: now.Offset - t.last.Over.Offset}, t.Value)
+	t.Working = append(t.Working, say.New("work.predicted", kindName(t.last.Kind), plus(t.Value, moved-t.Value), moved))
 	t.Value, t.Mark = moved, Predicted
 	return t
 }

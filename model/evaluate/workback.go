@@ -33,6 +33,9 @@ func (b *bench) workBack(v *Valve, f fitted) {
 	}
 	v.Target = known(t, mark, say.New("work.target",
 		plus(v.Lift.Value, coils[g].Bind, coils[g].Steps, coils[g].Least), t, coilName(v.Coils[g].Name)))
+	if len(coils) > 1 {
+		v.Target.Working = append(v.Target.Working, say.New("work.as-one", measure.AssemblyBind(coils)))
+	}
 	if !v.Base.Known {
 		return
 	}

@@ -57,22 +57,23 @@ func Agrees(check, computed, rule unit.Length) bool {
 	return -rule <= d && d <= rule
 }
 
-// Seated is a set of heights at the valve of which the seat was cut.
-type Seated struct {
-	Base, Tip, SealGap, Lash unit.Length
+// Move is what was done to a valve after it was measured: its seat cut, so that it sinks into the
+// head, and its locks or retainer changed for one that sets the retainer higher (negative: lower).
+type Move struct {
+	Seat, Offset unit.Length
 }
 
-// AfterSeatWork moves heights by a seat cut of this depth: the valve sinks into the head, so base
-// height, stem tip and seal gap grow by it and the lash, at the valve, shrinks by it.
-func (s Seated) AfterSeatWork(depth unit.Length) Seated {
-	return Seated{s.Base + depth, s.Tip + depth, s.SealGap + depth, s.Lash - depth}
-}
+// Base moves a base height: it grows by both.
+func (m Move) Base(height unit.Length) unit.Length { return height + m.Seat + m.Offset }
 
-// AfterOffset moves heights by locks or a retainer that set it higher by offset (negative: lower):
-// base height and seal gap grow by it, the room between retainer and rocker shrinks by it.
-func AfterOffset(base, sealGap, toRocker, offset unit.Length) (unit.Length, unit.Length, unit.Length) {
-	return base + offset, sealGap + offset, toRocker - offset
-}
+// Gap moves a gap between the retainer and something below it, closed: it grows by both.
+func (m Move) Gap(gap unit.Length) unit.Length { return gap + m.Seat + m.Offset }
+
+// Tip moves the height of the stem's tip over the spring seat: it grows by the cut alone.
+func (m Move) Tip(height unit.Length) unit.Length { return height + m.Seat }
+
+// Lash moves the lash at the valve: the cut takes it away.
+func (m Move) Lash(lash unit.Length) unit.Length { return lash - m.Seat }
 
 // LashShim is the lash shim that brings a bucket's lash to target: old shim + lash measured − target.
 func LashShim(old, lash, target unit.Length) unit.Length { return old + lash - target }

@@ -1,0 +1,95 @@
+package record
+
+import "slices"
+
+// Put puts a noun of the set-up in its place in the record, in the place of the one with the same key.
+// Nouns that belong to the book, not to a set-up, go to the record's parts and gauges. It is how a
+// record in memory follows the book without being loaded again.
+func (r *Record) Put(n Noun) {
+	s := &r.Setup
+	switch n := n.(type) {
+	case Shop:
+		r.Shop = n
+	case Owner:
+		r.Owner = &n
+	case Engine:
+		r.Engine = n
+	case Head:
+		r.Head = n
+	case Setup:
+		n.Packages, n.Valves, n.Readings, n.Shared = s.Packages, s.Valves, s.Readings, s.Shared
+		n.SeatWork, n.Deviations, n.Checks = s.SeatWork, s.Deviations, s.Checks
+		*s = n
+	case Package:
+		put(&s.Packages, n)
+	case Valve:
+		put(&s.Valves, n)
+	case Reading:
+		put(&s.Readings, n)
+	case Shared:
+		put(&s.Shared, n)
+	case SeatWork:
+		put(&s.SeatWork, n)
+	case Deviation:
+		put(&s.Deviations, n)
+	case Check:
+		put(&s.Checks, n)
+	case Spring:
+		put(&r.Parts.Springs, n)
+	case SpringPiece:
+		put(&r.Parts.Pieces, n)
+	case Retainer:
+		put(&r.Parts.Retainers, n)
+	case Locks:
+		put(&r.Parts.Locks, n)
+	case Locator:
+		put(&r.Parts.Locators, n)
+	case Seal:
+		put(&r.Parts.Seals, n)
+	case ValvePart:
+		put(&r.Parts.Valves, n)
+	case Gauge:
+		put(&r.Gauges, n)
+	}
+}
+
+func put[T Noun](all *[]T, n T) {
+	at := slices.IndexFunc(*all, func(o T) bool { return o.Key() == n.Key() })
+	if at >= 0 {
+		(*all)[at] = n
+		return
+	}
+	*all = append(*all, n)
+}
+
+// ValveAt returns what is fitted at a position, an empty Valve there where nothing was said yet.
+func (r *Record) ValveAt(at Position) Valve {
+	for _, v := range r.Setup.Valves {
+		if v.At == at {
+			return v
+		}
+	}
+	return Valve{At: at}
+}
+
+// ReadingsAt returns the readings of one kind at one place, struck ones too, in order of N.
+func (r *Record) ReadingsAt(at Position, kind Kind, coil int) []Reading {
+	var found []Reading
+	for _, o := range r.Setup.Readings {
+		if o.At == at && o.Kind == kind && o.Coil == coil {
+			found = append(found, o)
+		}
+	}
+	slices.SortFunc(found, func(a, b Reading) int { return a.N - b.N })
+	return found
+}
+
+// PackageOf returns what the valves of a role carry, an empty Package where nothing was said yet.
+func (r *Record) PackageOf(role Role) Package {
+	for _, p := range r.Setup.Packages {
+		if p.Role == role {
+			return p
+		}
+	}
+	return Package{Role: role}
+}
