@@ -15,6 +15,7 @@ type bench struct {
 	readings map[place][]record.Reading // unstruck, in order of N
 	shared   map[sharedKey]record.Position
 	seat     map[record.Position]unit.Length // seat work done, summed
+	over     map[record.Position]record.Over
 	springs  map[string]*record.Spring
 	pieces   map[string]*record.SpringPiece
 	retainer map[string]*record.Retainer
@@ -45,6 +46,7 @@ func layOut(rec *record.Record) *bench {
 		readings: make(map[place][]record.Reading, len(rec.Setup.Readings)),
 		shared:   map[sharedKey]record.Position{},
 		seat:     map[record.Position]unit.Length{},
+		over:     make(map[record.Position]record.Over, len(rec.Setup.Valves)),
 		springs:  index(rec.Parts.Springs),
 		pieces:   index(rec.Parts.Pieces),
 		retainer: index(rec.Parts.Retainers),
@@ -106,13 +108,28 @@ func (b *bench) fit(at record.Position) fitted {
 		spring = f.piece.Spring
 	}
 	f.spring = b.springs[spring]
-	f.over = OverNow(b.rec, at)
+	f.over = b.overNow(at)
 	f.retainer = b.retainer[f.over.Retainer]
 	f.locks = b.locks[f.over.Locks]
 	f.locator = b.locators[f.over.Locator]
 	f.valve = b.parts[f.over.Valve]
 	f.seal = b.seals[first(f.Seal, f.pack.Seal)]
 	return f
+}
+
+// overNow is [OverNow] from the lookups.
+func (b *bench) overNow(at record.Position) record.Over {
+	if over, ok := b.over[at]; ok {
+		return over
+	}
+	var offset unit.Length
+	v, p := b.valves[at], b.packages[at.Role]
+	if l := b.locks[first(v.Locks, p.Locks)]; l != nil && l.Offset != nil {
+		offset = l.Offset.Length()
+	}
+	over := overOf(v, p, offset, b.seat[at])
+	b.over[at] = over
+	return over
 }
 
 // stepOf returns the step of coil j (from 1) at an end, nought for the outermost; false where a part

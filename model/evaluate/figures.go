@@ -40,7 +40,7 @@ var columns = []column{
 		if v.Governing < 0 || len(v.Coils) < 2 {
 			return ""
 		}
-		return p.Line(coilName(v.Coils[v.Governing].Name))
+		return p.Line(coilShort(v.Coils[v.Governing].Name))
 	}},
 	{"open", true, true, figure(func(v *Valve) Figure { return v.Open })},
 	{"bind", true, true, figure(func(v *Valve) Figure { return v.Bind })},

@@ -17,7 +17,11 @@ func (b *bench) heights(v *Valve, f fitted) {
 	v.StackSaid = len(f.Stack) > 0 || f.NoShim != ""
 	all, _ := stackHeights(f.Stack)
 	if v.StackSaid {
-		v.Shims = known(all, "", say.New("work.shims", stackLine(f.Stack), all))
+		line := say.New("work.plain", name("shims"), stackLine(f.Stack))
+		if len(f.Stack) > 1 {
+			line = is(name("shims"), stackLine(f.Stack), all)
+		}
+		v.Shims = known(all, "", line)
 	}
 	if base.Known && v.StackSaid {
 		h := measure.CoilHeight(base.Value, all, 0, 0)

@@ -121,7 +121,10 @@ var needOrder = []string{
 	"need.shims", "need.bind", "need.assembly", "need.retainer-step", "need.locator-step", "need.least",
 }
 
-// conclude sorts what was found, worst first and otherwise in the order it was looked at, and takes
+// findingOrder is the order in which findings of the same verdict are named.
+var findingOrder = []string{"bind", "seal", "room", "rated-lift", "check", "stale", "missing", "most"}
+
+// conclude sorts what was found, worst first and otherwise in the order they are named, and takes
 // the worst for the valve's verdict.
 func (b *bench) conclude(v *Valve) {
 	slices.SortStableFunc(v.Missing, func(a, b Need) int {
@@ -140,7 +143,10 @@ func (b *bench) conclude(v *Valve) {
 		if x.Note != y.Note {
 			return map[bool]int{false: -1, true: 1}[x.Note]
 		}
-		return int(x.Verdict) - int(y.Verdict)
+		if x.Verdict != y.Verdict {
+			return int(x.Verdict) - int(y.Verdict)
+		}
+		return slices.Index(findingOrder, x.Key) - slices.Index(findingOrder, y.Key)
 	})
 	v.Verdict = Missing
 	if len(v.Findings) > 0 && !v.Findings[0].Note {

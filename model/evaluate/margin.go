@@ -58,11 +58,6 @@ func (b *bench) govern(v *Valve, several bool) {
 		is(name("lift-limit"), minus(c.Height.Value, c.Bind.Value, c.Least.Value), limit)),
 		say.New("limit.bind", coilName(c.Name)))
 	if several {
-		for i := range v.Coils {
-			if s := &v.Coils[i].Slack; s.Known {
-				s.Working = append(s.Working, say.New("work.over-least", coilName(v.Coils[i].Name), s.Value))
-			}
-		}
 		v.Margin.Working = append(v.Margin.Working, say.New("work.governs", coilName(c.Name)))
 	}
 }

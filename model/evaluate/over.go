@@ -4,38 +4,33 @@ import (
 	"slices"
 
 	"keeperbook/model/record"
+	"keeperbook/model/unit"
 )
 
 // OverNow returns what a reading taken now at this position would be measured over. Whoever keeps a
 // reading keeps this with it ([Trim] takes out what its kind does not depend on); the reading is stale
 // once the two differ.
 func OverNow(rec *record.Record, at record.Position) record.Over {
-	var over record.Over
-	for _, p := range rec.Setup.Packages {
-		if p.Role == at.Role {
-			over.Locks, over.Retainer, over.Locator, over.Valve = p.Locks, p.Retainer, p.Locator, p.Valve
-		}
-	}
-	for _, v := range rec.Setup.Valves {
-		if v.At == at {
-			over.Stack = v.Stack
-			over.Locks = first(v.Locks, over.Locks)
-			over.Retainer = first(v.Retainer, over.Retainer)
-			over.Locator = first(v.Locator, over.Locator)
-			over.Valve = first(v.Valve, over.Valve)
-		}
-	}
+	v, p := rec.ValveAt(at), rec.PackageOf(at.Role)
+	var offset, seat unit.Length
 	for _, l := range rec.Parts.Locks {
-		if l.ID == over.Locks && l.Offset != nil {
-			over.Offset = l.Offset.Length()
+		if l.ID == first(v.Locks, p.Locks) && l.Offset != nil {
+			offset = l.Offset.Length()
 		}
 	}
 	for _, w := range rec.Setup.SeatWork {
 		if w.At == at {
-			over.Seat += w.Depth.Length()
+			seat += w.Depth.Length()
 		}
 	}
-	return over
+	return overOf(v, p, offset, seat)
+}
+
+func overOf(v record.Valve, p record.Package, offset, seat unit.Length) record.Over {
+	return record.Over{
+		Stack: v.Stack, Locks: first(v.Locks, p.Locks), Offset: offset, Retainer: first(v.Retainer, p.Retainer),
+		Locator: first(v.Locator, p.Locator), Valve: first(v.Valve, p.Valve), Seat: seat,
+	}
 }
 
 // Trim returns the part of over that a reading of this kind depends on, nil for a kind that depends

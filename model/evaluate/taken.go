@@ -46,7 +46,7 @@ func (b *bench) take(at record.Position, kind record.Kind, coil int) taken {
 // holding picks the readings that still hold; where none does it returns those that were taken over
 // the same as the latest, and what has changed since.
 func (b *bench) holding(readings []record.Reading, kind record.Kind, at record.Position) ([]record.Reading, []string) {
-	now := OverNow(b.rec, at)
+	now := b.overNow(at)
 	trimmed := Trim(kind, now)
 	if trimmed == nil || kind == record.BindReading {
 		return readings, nil
@@ -126,7 +126,7 @@ func (b *bench) predict(t taken, at record.Position, move func(measure.Move, uni
 			return t
 		}
 	}
-	now := OverNow(b.rec, at)
+	now := b.overNow(at)
 	moved := move(measure.Move{Seat: now.Seat - t.last.Over.Seat, Offset: now.Offset - t.last.Over.Offset}, t.Value)
 	t.Working = append(t.Working, say.New("work.predicted", kindName(t.last.Kind), plus(t.Value, moved-t.Value), moved))
 	t.Value, t.Mark = moved, Predicted

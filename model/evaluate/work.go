@@ -38,11 +38,15 @@ func ofCoil(key string, c *Coil, several bool) say.Line {
 	return say.New("name.of", name(key), coilName(c.Name))
 }
 
-// coilName translates the usual names and leaves a shop's own word as it is.
-func coilName(n string) say.Line {
+// coilName translates the usual names and leaves a shop's own word as it is; coilShort is the same for
+// a narrow cell, without the word coil.
+func coilName(n string) say.Line  { return coilWord("coil.", n) }
+func coilShort(n string) say.Line { return coilWord("coil-short.", n) }
+
+func coilWord(prefix, n string) say.Line {
 	switch n {
 	case "outer", "inner", "middle", "damper", "assembly":
-		return say.New("coil." + n)
+		return say.New(prefix + n)
 	}
 	return say.New("expr.one", n)
 }
