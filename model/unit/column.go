@@ -122,7 +122,7 @@ func (c Column) above(t string) (Quantity, error) {
 	case len(c.Above) == 0 || c.Above[0].Zero():
 		return Quantity{}, say.Fail(say.Invalid, "unit.above", shown(t), c.example())
 	case c.Above[0].Unit.Dimension() != c.Unit.Dimension():
-		return Quantity{}, say.Fail(say.Invalid, "unit.dimension", c.Understood(c.Above[0]), string(c.Unit), c.example())
+		return Quantity{}, say.Fail(say.Invalid, "unit.dimension", c.Understood(c.Above[0]), c.Unit.Dimension().suffixes(), c.example())
 	}
 	return c.Above[0], nil
 }

@@ -282,7 +282,7 @@ func TestRefusalsAsRead(t *testing.T) {
 	}{
 		{height, "2", "2 reads as .002 in; type 2.000 for inches or 2000 for thousandths."},
 		{height, "1.8.4", `"1.8.4" has more than one decimal mark; type a number with one, such as 1.842.`},
-		{height, "131 N", `"131 N" is another kind of quantity; this column takes numbers in in, such as 1.842.`},
+		{height, "131 N", `"131 N" is in a unit of another kind; the units of this column are in, thou, mm: type a number such as 1.842.`},
 	}
 	for _, tt := range tests {
 		_, err := unit.Parse(tt.column, tt.text)

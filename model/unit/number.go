@@ -19,13 +19,31 @@ type number struct {
 // thou is the suffix of thousandths of an inch, which are inches once they are read.
 const thou = "thou"
 
-// suffixes are the units as they are typed, in small letters.
-var suffixes = map[string]Symbol{
-	"in": In, "in.": In, "inch": In, "inches": In, `"`: In, "″": In, "”": In, thou: In,
-	"mm":  Mm,
-	"lbf": Lbf, "lb": Lbf, "lbs": Lbf, "n": N, "kgf": Kgf, "kg": Kgf,
-	"lbf/in": LbfPerIn, "lb/in": LbfPerIn, "lbs/in": LbfPerIn, "n/mm": NPerMm,
-	"psi": Psi, "kpa": KPa, "bar": Bar,
+// symbolOf returns the unit of a suffix as it is typed, in small letters.
+func symbolOf(suffix string) (Symbol, bool) {
+	switch suffix {
+	case "in", "in.", "inch", "inches", `"`, "″", "”", thou:
+		return In, true
+	case "mm":
+		return Mm, true
+	case "lbf", "lb", "lbs":
+		return Lbf, true
+	case "n":
+		return N, true
+	case "kgf", "kg":
+		return Kgf, true
+	case "lbf/in", "lb/in", "lbs/in":
+		return LbfPerIn, true
+	case "n/mm":
+		return NPerMm, true
+	case "psi":
+		return Psi, true
+	case "kpa":
+		return KPa, true
+	case "bar":
+		return Bar, true
+	}
+	return "", false
 }
 
 // number reads digits, marks and a unit.
@@ -41,14 +59,14 @@ func (c Column) number(sign, t string) (number, error) {
 	}
 	if suffix != "" {
 		n.suffix = strings.ToLower(strings.ReplaceAll(suffix, " ", ""))
-		u, known := suffixes[n.suffix]
+		u, known := symbolOf(n.suffix)
 		switch {
 		case !known && strings.ContainsFunc(suffix, func(r rune) bool { return !unicode.IsLetter(r) && r != '/' }):
 			return n, say.Fail(say.Invalid, "unit.letters", shown(n.text), c.example())
 		case !known:
 			return n, say.Fail(say.Invalid, "unit.suffix", shown(n.text), shown(suffix), c.Unit.Dimension().suffixes())
 		case u.Dimension() != c.Unit.Dimension():
-			return n, say.Fail(say.Invalid, "unit.dimension", shown(n.text), string(c.Unit), c.example())
+			return n, say.Fail(say.Invalid, "unit.dimension", shown(n.text), c.Unit.Dimension().suffixes(), c.example())
 		}
 		n.unit = u
 	}
@@ -57,6 +75,7 @@ func (c Column) number(sign, t string) (number, error) {
 	return n, err
 }
 
+// suffixes is the list of units of a dimension as a sentence gives them.
 func (d Dimension) suffixes() string {
 	switch d {
 	case OfLoad:
