@@ -1,7 +1,9 @@
 package pdf
 
 import (
+	"fmt"
 	"io"
+	"time"
 
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
@@ -17,6 +19,17 @@ const (
 	Letter Paper = "letter"
 )
 
+// size returns width and height in points, upright.
+func (p Paper) size() (width, height float64, err error) {
+	switch p {
+	case A4:
+		return 595.28, 841.89, nil
+	case Letter:
+		return 612, 792, nil
+	}
+	return 0, 0, say.Fail(say.Invalid, "pdf.paper", string(p))
+}
+
 // Sheet is everything that a set-up sheet prints. The numbers of its table are the texts of Figures,
 // never formatted anew, so that page and record cannot differ.
 type Sheet struct {
@@ -28,23 +41,67 @@ type Sheet struct {
 	Words       say.Printer // shows values in the set-up's units
 }
 
-// Form is a blank form that is filled in by hand at the bench.
-type Form struct {
-	Record *record.Record
-	Path   []record.Position // the order in which the valves are measured
-	Paper  Paper
-	Words  say.Printer // shows values in the set-up's units
-}
-
 // Write writes the sheet as a PDF. The same sheet always gives the same bytes. Nothing is written
 // unless the whole sheet was built.
+//
+// A paper that is not known is say.Invalid; a sheet that cannot be built is say.Internal.
 func Write(w io.Writer, s Sheet) error {
-	_, err := w.Write(nil)
+	width, height, err := s.Paper.size()
+	if err != nil {
+		return err
+	}
+	data, err := build(func() ([]byte, error) {
+		p := newPress(width, height, made(s.Record), s.Words.Line(say.New("sheet.title", s.Record.Head.Tag)))
+		f := newFlow(p, s.Words)
+		s.lay(f)
+		f.feet(s)
+		return p.bytes()
+	})
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(data)
 	return err
 }
 
-// WriteForm writes the form as a PDF, in the way of [Write].
-func WriteForm(w io.Writer, f Form) error {
-	_, err := w.Write(nil)
-	return err
+// lay sets the parts of the sheet in the order in which they are read.
+func (s Sheet) lay(f *flow) {
+	f.title(s)
+	f.summary(s)
+	f.figures(s.Figures, s.Evaluation)
+	f.legend(s)
+	f.section(s)
+	f.findings(s)
+	f.missing(s)
+	f.parts(s.Record)
+	f.method(s.Record)
+	f.rules(s.Record)
+	f.needs(s.Record)
+	f.checks(s.Record)
+	f.cautions()
+	f.signatures()
+	f.fingerprint(s.Fingerprint)
+}
+
+// build runs a build and turns a fault in it, of the PDF writer too, into an error.
+func build(run func() ([]byte, error)) (data []byte, err error) {
+	defer func() {
+		if fault := recover(); fault != nil {
+			err = fmt.Errorf("%v", fault)
+		}
+		if err != nil {
+			data, err = nil, say.Fail(say.Internal, "pdf.build").From(err)
+		}
+	}()
+	return run()
+}
+
+// made is the date of the document: when the set-up was begun, since a page printed again must come out
+// the same. A set-up without a readable date gets the beginning of the calendar that PDF readers know.
+func made(r *record.Record) time.Time {
+	t, err := time.Parse(time.RFC3339, string(r.Setup.Begun))
+	if err != nil {
+		return time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
+	}
+	return t.UTC()
 }

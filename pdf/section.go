@@ -1,0 +1,137 @@
+package pdf
+
+import (
+	"image/color"
+
+	"keeperbook/model/evaluate"
+	"keeperbook/model/say"
+	"keeperbook/pdf/face"
+	"keeperbook/pdf/figure"
+
+	"gonum.org/v1/plot/vg"
+)
+
+// pageLook is how drawings look on a page.
+func pageLook() figure.Look {
+	return figure.Look{
+		Ink: color.Gray{uint8(ink)}, Faint: color.Gray{125}, Fill: color.Gray{214}, Paper: color.Gray{uint8(paper)},
+		Regular: face.Regular(leastSize), Bold: face.Bold(leastSize), TextSize: leastSize, OnPaper: true,
+	}
+}
+
+func hasBar(ev evaluate.Evaluation) bool {
+	for i := range ev.Valves {
+		if _, ok := figure.NewBar(ev.Valves[i]); ok {
+			return true
+		}
+	}
+	return false
+}
+
+// governing returns the valve whose section the sheet shows: the tightest, else the one with the least
+// lift limit, else the first of which a height is known; −1 where there is none.
+func governing(ev evaluate.Evaluation) int {
+	if ev.Tightest >= 0 && ev.Tightest < len(ev.Valves) {
+		return ev.Tightest
+	}
+	best := -1
+	for i := range ev.Valves {
+		v := &ev.Valves[i]
+		switch {
+		case v.UpTo.Known && (best < 0 || !ev.Valves[best].UpTo.Known || v.UpTo.Value < ev.Valves[best].UpTo.Value):
+			best = i
+		case best < 0 && v.Height.Known:
+			best = i
+		}
+	}
+	return best
+}
+
+// section draws the governing valve to scale, and sets how its numbers came about.
+func (f *flow) section(s Sheet) {
+	at := governing(s.Evaluation)
+	if at < 0 {
+		return
+	}
+	v := s.Evaluation.Valves[at]
+	drawing := figure.NewSection(v, figure.PartsOf(s.Record, v.At), s.Words)
+	title := f.say("sheet.section", v.Label)
+	if at == s.Evaluation.Tightest {
+		title = f.say("sheet.section-tightest", v.Label)
+	}
+	// The drawing takes what is left of the page where that is enough to read it, else a page's upper part.
+	const headHigh, least, most = 34, 215, 340
+	room := f.room() - headHigh
+	if room < least {
+		f.next()
+		room = f.room() - headHigh
+	}
+	w := vg.Length(f.width())
+	h := float64(drawing.Height(w, vg.Length(min(room, most)), pageLook()))
+	f.heading(title)
+	drawing.Draw(canvasAt(f.press, f.left, f.y+h), vg.Point{X: w, Y: vg.Length(h)}, pageLook())
+	f.y += h
+	f.working(v)
+}
+
+// working sets every line of the way from the readings to the margin.
+func (f *flow) working(v evaluate.Valve) {
+	figures := []evaluate.Figure{v.Base, v.Shims, v.Installed, v.Check, v.Lift}
+	for _, c := range v.Coils {
+		figures = append(figures, c.Bind)
+	}
+	for _, c := range v.Coils {
+		figures = append(figures, c.Margin)
+	}
+	figures = append(figures, v.Least, v.UpTo, v.Seal, v.SealOpen, v.Room, v.RoomOpen, v.Target, v.ShimNeeded, v.LashShim)
+	var lines []string
+	seen := map[string]bool{}
+	add := func(l say.Line) {
+		if text := f.words.Line(l); text != "" && !seen[text] {
+			seen[text] = true
+			lines = append(lines, text)
+		}
+	}
+	for _, fig := range figures {
+		for _, l := range fig.Working {
+			add(l)
+		}
+	}
+	for _, l := range v.Remedies {
+		add(l)
+	}
+	if len(lines) == 0 {
+		return
+	}
+	f.heading(f.say("sheet.working", v.Label))
+	f.twoColumns(lines)
+}
+
+// twoColumns sets short lines down the left half of the page, then down the right.
+func (f *flow) twoColumns(all []string) {
+	const gap = 16
+	w := (f.width() - gap) / 2
+	var lines []string
+	for _, text := range all {
+		for i, line := range f.wrap(body, w-10, text) {
+			if i > 0 {
+				line = "\t" + line
+			}
+			lines = append(lines, line)
+		}
+	}
+	for len(lines) > 0 {
+		f.need(min(float64((len(lines)+1)/2), 4) * body.pitch())
+		n := min((len(lines)+1)/2, max(1, int(f.room()/body.pitch())))
+		for i, line := range lines[:min(2*n, len(lines))] {
+			x, y := f.left+float64(i/n)*(w+gap), f.y+float64(i%n)*body.pitch()
+			if line[:min(1, len(line))] == "\t" {
+				x, line = x+10, line[1:]
+			}
+			f.text(x, y+body.size, body, ink, line)
+		}
+		f.y += float64(n) * body.pitch()
+		lines = lines[min(2*n, len(lines)):]
+	}
+	f.skip(2)
+}

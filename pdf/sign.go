@@ -1,0 +1,101 @@
+package pdf
+
+import (
+	"strings"
+
+	"keeperbook/model/say"
+)
+
+// signatures sets lines for two hands. Until somebody signs, the sheet says that nobody has.
+func (f *flow) signatures() {
+	const row, gap = 42.0, 14.0
+	h := 2*row + 2*body.pitch() + 30
+	f.need(h + section.pitch())
+	f.heading(f.say("sheet.signatures"))
+	f.para(body, 0, f.say("sheet.not-signed-yet"))
+	shares := []float64{0.28, 0.2, 0.16, 0.36}
+	for _, who := range []string{"sheet.sign-shop", "sheet.sign-inspector"} {
+		f.text(f.left, f.y+14, strong, ink, f.say(who))
+		f.y += row - label.pitch()
+		x := f.left
+		for i, key := range []string{"sheet.sign-name", "sheet.sign-role", "sheet.sign-date", "sheet.sign-hand"} {
+			w := shares[i] * f.width()
+			f.line(x, f.y, x+w-gap, f.y, 0.7, ink)
+			f.text(x, f.y+label.size+1, label, faint, f.say(key))
+			x += w
+		}
+		f.y += label.pitch() + 2
+	}
+}
+
+// fingerprint sets the whole fingerprint in groups that can be read out and compared.
+func (f *flow) fingerprint(hex string) {
+	f.skip(10)
+	f.need(3*body.pitch() + label.pitch())
+	f.text(f.left, f.y+label.size, label, faint, f.say("sheet.fingerprint"))
+	f.y += label.pitch()
+	if hex == "" {
+		f.para(strong, 0, f.say("sheet.fingerprint-none"))
+	} else {
+		f.para(strong, 0, grouped(hex))
+	}
+	if f.lacked {
+		f.para(label, 0, f.say("sheet.lacking", string(lacking)))
+	}
+}
+
+// grouped parts a fingerprint into groups of four.
+func grouped(hex string) string {
+	var b strings.Builder
+	for i, r := range hex {
+		if i > 0 && i%4 == 0 {
+			b.WriteByte(' ')
+		}
+		b.WriteRune(r)
+	}
+	return b.String()
+}
+
+// feet sets the foot line of every page once their number is known: which head, which set-up, which
+// page, and the beginning of the fingerprint, so that loose pages find each other.
+func (f *flow) feet(s Sheet) {
+	short := ""
+	if s.Fingerprint != "" {
+		short = grouped(s.Fingerprint[:min(16, len(s.Fingerprint))])
+	}
+	f.foot(f.say("sheet.foot", s.Record.Head.Tag, s.Record.Setup.ID), short)
+}
+
+// foot sets a text on the left, a text in the middle and the page on the right of every page.
+func (f *flow) foot(name, mark string) {
+	for n := 1; n <= f.pages(); n++ {
+		f.turn(n)
+		y := f.height - 38
+		page := f.words.Line(say.New("sheet.page", n, f.pages()))
+		f.line(f.left, y, f.right, y, 0.4, hair)
+		y += 4 + label.size
+		pw, mw := f.widthOf(label, page), f.widthOf(label, mark)
+		f.text(f.right-pw, y, label, ink, page)
+		f.text(f.right-pw-18-mw, y, label, ink, mark)
+		f.text(f.left, y, label, ink, f.short(label, f.width()-pw-mw-40, name))
+	}
+}
+
+// short shortens a name that the page gives in full elsewhere.
+func (f *flow) short(l letters, width float64, name string) string {
+	name = f.clean(name)
+	if f.widthOf(l, name) <= width {
+		return name
+	}
+	runes := []rune(name)
+	low, high := 0, len(runes)
+	for low < high {
+		mid := (low + high + 1) / 2
+		if f.widthOf(l, string(runes[:mid])+"…") <= width {
+			low = mid
+		} else {
+			high = mid - 1
+		}
+	}
+	return string(runes[:low]) + "…"
+}

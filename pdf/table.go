@@ -1,0 +1,263 @@
+package pdf
+
+import (
+	"regexp"
+	"strings"
+
+	"keeperbook/model/evaluate"
+	"keeperbook/model/record"
+	"keeperbook/pdf/figure"
+
+	"gonum.org/v1/plot/vg"
+)
+
+// barKey is the column that is drawn and not in the figures: the window bar.
+const barKey = "bar"
+
+// table is the table of figures laid out for a page.
+type table struct {
+	*flow
+	valves  []*evaluate.Valve // of each row; nil where the evaluation has none
+	rows    []record.Row
+	bands   [][]tableColumn // columns that stand beside each other; more than one where the page is too narrow
+	tight   int
+	rowHigh float64
+}
+
+// tableColumn is one column with where it stands.
+type tableColumn struct {
+	key          string
+	title        []string
+	unit         string
+	cells        []string
+	numbers      bool    // aligned on the decimal mark
+	x, width     float64 // of its cells, without the gaps
+	before, tail float64 // widest part before the decimal mark, and from it on
+}
+
+const tableGap = 7
+
+// number is what is aligned on its decimal mark: digits, with a sign before and a letter or mark behind.
+var number = regexp.MustCompile(`^([−+±-]?[0-9]*)([.,][0-9]+)?([a-z!*]*)$`)
+
+// figures sets the table of a sheet's figures: their texts as they are, one row a valve.
+func (f *flow) figures(fig record.Figures, ev evaluate.Evaluation) {
+	t := &table{flow: f, rows: fig.Rows, tight: ev.Tightest, rowHigh: 16}
+	if len(fig.Rows) > 16 {
+		t.rowHigh = 14.5
+	}
+	for i, row := range fig.Rows {
+		t.valves = append(t.valves, valveOf(ev, row.Valve, i))
+	}
+	t.lay(t.columns(fig))
+	for i, band := range t.bands {
+		if i > 0 {
+			f.skip(10)
+		}
+		t.set(band)
+	}
+}
+
+// valveOf finds the valve of a row by its label, which is unique on a head.
+func valveOf(ev evaluate.Evaluation, name string, at int) *evaluate.Valve {
+	if at < len(ev.Valves) && ev.Valves[at].Label == name {
+		return &ev.Valves[at]
+	}
+	for i := range ev.Valves {
+		if ev.Valves[i].Label == name {
+			return &ev.Valves[i]
+		}
+	}
+	return nil
+}
+
+// columns turns the figures into columns, with the valve's name before them and the bar behind.
+func (t *table) columns(fig record.Figures) []tableColumn {
+	names := tableColumn{key: "valve", title: []string{t.say("sheet.valve")}}
+	for _, row := range fig.Rows {
+		names.cells = append(names.cells, row.Valve)
+	}
+	all := []tableColumn{names}
+	for i, col := range fig.Columns {
+		c := tableColumn{key: col.Key, title: strings.Fields(t.clean(col.Title)), unit: col.Unit, numbers: true}
+		for _, row := range fig.Rows {
+			cell := ""
+			if i < len(row.Cells) {
+				cell = row.Cells[i]
+			}
+			c.cells = append(c.cells, cell)
+			c.numbers = c.numbers && number.MatchString(cell)
+		}
+		all = append(all, c)
+	}
+	for _, v := range t.valves {
+		if v == nil {
+			continue
+		}
+		if _, ok := figure.NewBar(*v); ok {
+			return append(all, tableColumn{key: barKey, title: strings.Fields(t.say("sheet.bar")), cells: make([]string, len(fig.Rows))})
+		}
+	}
+	return all
+}
+
+// lay gives each column its width. Columns that do not fit go into another band under the first, which
+// begins with the valve's name again.
+func (t *table) lay(all []tableColumn) {
+	for i := range all {
+		t.measure(&all[i])
+	}
+	t.squeeze(all)
+	names, band := all[0], []tableColumn{all[0]}
+	used := names.width
+	for _, c := range all[1:] {
+		if used+tableGap+c.width > t.width() && len(band) > 1 {
+			t.bands = append(t.bands, t.spread(band, used))
+			band, used = []tableColumn{names}, names.width
+		}
+		used += tableGap + c.width
+		band = append(band, c)
+	}
+	t.bands = append(t.bands, t.spread(band, used))
+}
+
+// measure finds the width a column takes by itself.
+func (t *table) measure(c *tableColumn) {
+	for _, word := range append(c.title, c.unit) {
+		c.width = max(c.width, t.widthOf(label, word))
+	}
+	if c.key == barKey {
+		c.width = max(c.width, 48)
+	}
+	for i, cell := range c.cells {
+		l := t.letters(c.key, i)
+		if !c.numbers {
+			c.width = max(c.width, t.widthOf(l, cell)+t.padding(c.key))
+			continue
+		}
+		head, tail := cut(cell)
+		c.before = max(c.before, t.widthOf(l, head))
+		c.tail = max(c.tail, t.widthOf(l, tail))
+	}
+	c.width = max(c.width, c.before+c.tail)
+}
+
+// padding is the room of the black field that a bad verdict stands in.
+func (t *table) padding(key string) float64 {
+	if key == "verdict" {
+		return 8
+	}
+	return 0
+}
+
+// cut parts a number before its decimal mark.
+func cut(cell string) (head, tail string) {
+	if i := strings.IndexAny(cell, ".,"); i >= 0 {
+		return cell[:i], cell[i:]
+	}
+	i := strings.IndexFunc(cell, func(r rune) bool { return r >= 'a' && r <= 'z' || r == '!' || r == '*' })
+	if i >= 0 {
+		return cell[:i], cell[i:]
+	}
+	return cell, ""
+}
+
+// squeeze narrows columns of words, which can wrap, where the table is too wide for the page.
+func (t *table) squeeze(all []tableColumn) {
+	over := -t.width()
+	for _, c := range all {
+		over += c.width + tableGap
+	}
+	for i := range all {
+		c := &all[i]
+		if over <= 0 || c.numbers || c.key == barKey {
+			continue
+		}
+		least := 24.0
+		for n, cell := range c.cells {
+			for _, word := range strings.FieldsFunc(cell, func(r rune) bool { return r == ' ' || r == '+' }) {
+				least = max(least, t.widthOf(t.letters(c.key, n), word+"+")+t.padding(c.key))
+			}
+		}
+		least = min(least, t.width()/4)
+		if give := min(over, c.width-least); give > 0 {
+			c.width -= give
+			over -= give
+		}
+	}
+}
+
+// spread shares out what is left of the width: to the bar first, then to the gaps.
+func (t *table) spread(band []tableColumn, used float64) []tableColumn {
+	spare := max(0, t.width()-used)
+	out := append([]tableColumn(nil), band...)
+	gap := tableGap + min(spare/float64(max(1, len(band)-1)), 14)
+	for i := range out {
+		if out[i].key == barKey {
+			out[i].width += min(spare*0.4, 30)
+			spare = max(0, t.width()-used-min(spare*0.4, 30))
+			gap = tableGap + min(spare/float64(max(1, len(band)-1)), 14)
+		}
+	}
+	x := t.left
+	for i := range out {
+		out[i].x = x
+		x += out[i].width + gap
+	}
+	return out
+}
+
+// letters of a cell: the valve's name and what was measured on this very valve are bold.
+func (t *table) letters(key string, row int) letters {
+	v := t.valves[row]
+	switch {
+	case key == "valve":
+		return digitsB
+	case v == nil:
+		return digits
+	case key == "verdict":
+		if v.Verdict <= evaluate.Missing {
+			return digitsB
+		}
+		return digits
+	}
+	if measuredOn(v, key) {
+		return digitsB
+	}
+	return digits
+}
+
+// measuredOn reports whether a cell holds what was measured on this very valve.
+func measuredOn(v *evaluate.Valve, key string) bool {
+	var f evaluate.Figure
+	switch key {
+	case "shims":
+		return v.StackSaid
+	case "base":
+		f = v.Base
+	case "seal":
+		f = v.Seal
+	case "room":
+		f = v.Room
+	case "check":
+		f = v.Check
+	case "lift":
+		f = v.Lift
+	case "bind":
+		f = v.Bind
+	case "tip":
+		f = v.Tip
+	case "lash-found":
+		f = v.LashFound
+	case "lash-left":
+		f = v.LashLeft
+	}
+	return f.Known && f.Mark == ""
+}
+
+// bar draws a valve's window bar into a rectangle of the page.
+func (t *table) bar(v *evaluate.Valve, x, y, w, h float64) {
+	if bar, ok := figure.NewBar(*v); ok {
+		bar.Draw(canvasAt(t.press, x, y+h), vg.Point{X: vg.Length(w), Y: vg.Length(h)}, pageLook())
+	}
+}

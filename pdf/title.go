@@ -1,0 +1,226 @@
+package pdf
+
+import (
+	"strings"
+
+	"keeperbook/model/evaluate"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+)
+
+// title sets who made the sheet, which head it is of, and which set-up.
+func (f *flow) title(s Sheet) {
+	r := s.Record
+	f.shop(r.Shop, f.say("sheet.not-signed"))
+	f.name(r, f.say("setup."+string(r.Setup.Kind)))
+	begun := r.Setup.Begun.Day()
+	if r.Setup.By != "" {
+		begun = f.say("sheet.by", begun, r.Setup.By)
+	}
+	replaces := f.say("sheet.replaces-none")
+	if r.Setup.Replaces != "" {
+		replaces = r.Setup.Replaces
+	}
+	owner := ""
+	if r.Owner != nil {
+		owner = r.Owner.Name
+	}
+	f.facts(4, strong, f.filled([]fact{
+		{"sheet.engine", r.Engine.Name},
+		{"sheet.owner", owner},
+		{"sheet.casting", r.Head.Casting},
+		{"sheet.work-order", r.Head.WorkOrder},
+		{"sheet.begun", begun},
+		{"sheet.setup", r.Setup.ID},
+		{"sheet.replaces", replaces},
+		{"sheet.units", f.say("sheet.units-of", string(r.Setup.Units.Length), string(r.Setup.Units.Load))},
+	}))
+	f.list(66, f.filled([]fact{
+		{"sheet.front", r.Head.Front},
+		{"sheet.seats", f.seats(r)},
+		{"sheet.decision", f.say("decision." + string(r.Setup.Rules.Decision))},
+		{"sheet.note-engine", r.Engine.Note},
+		{"sheet.note-head", r.Head.Note},
+		{"sheet.note-setup", r.Setup.Note},
+	}))
+}
+
+// filled puts the names into words and leaves out what nobody said.
+func (f *flow) filled(all []fact) []fact {
+	var out []fact
+	for _, one := range all {
+		if strings.TrimSpace(one.value) != "" {
+			out = append(out, fact{f.say(one.name), one.value})
+		}
+	}
+	return out
+}
+
+// shop sets who keeps the book, with a word on the right that says what the page is worth.
+func (f *flow) shop(shop record.Shop, word string) {
+	l := letters{true, 11}
+	w := f.widthOf(strong, word) + 12
+	f.frame(f.right-w, f.y, w, 17, 1, ink)
+	f.text(f.right-w+6, f.y+12, strong, ink, word)
+	for _, line := range f.wrap(l, f.width()-w-12, shop.Name) {
+		f.text(f.left, f.y+l.size, l, ink, line)
+		f.y += l.pitch()
+	}
+	var where []string
+	for _, part := range []string{shop.Place, shop.Phone} {
+		if part != "" {
+			where = append(where, part)
+		}
+	}
+	if len(where) > 0 {
+		f.para(label, 0, strings.Join(where, " · "))
+	}
+	f.skip(5)
+}
+
+// name sets the head's tag large, and the kind of set-up beside it.
+func (f *flow) name(r *record.Record, kind string) {
+	l, k := letters{true, 22}, letters{false, 14}
+	tag := r.Head.Tag
+	if strings.TrimSpace(tag) == "" {
+		tag = f.say("sheet.no-tag")
+	}
+	f.line(f.left, f.y, f.right, f.y, 1.2, ink)
+	f.skip(4)
+	kindWidth := f.widthOf(k, kind)
+	for i, line := range f.wrap(l, f.width()-kindWidth-14, tag) {
+		f.need(l.size * 1.2)
+		f.text(f.left, f.y+l.size*0.95, l, ink, line)
+		if i == 0 {
+			f.text(f.right-kindWidth, f.y+l.size*0.95, k, ink, kind)
+		}
+		f.y += l.size * 1.2
+	}
+	f.skip(5)
+}
+
+// seats says how far the seats were cut while this set-up was open.
+func (f *flow) seats(r *record.Record) string {
+	if len(r.Setup.SeatWork) == 0 {
+		return f.say("sheet.seats-none")
+	}
+	var cut []string
+	for _, w := range r.Setup.SeatWork {
+		cut = append(cut, f.say("sheet.seat-cut", r.Head.Label(w.At), w.Depth, w.By, w.When.Day()))
+	}
+	return strings.Join(cut, "; ")
+}
+
+// summary sets the line that is read first, in a frame, with what comes next under it.
+func (f *flow) summary(s Sheet) {
+	l := letters{true, 15}
+	lines := f.wrap(l, f.width()-20, s.Figures.Summary)
+	var next []string
+	if s.Figures.Next != "" {
+		next = f.wrap(body, f.width()-20, f.say("sheet.next", s.Figures.Next))
+	}
+	h := float64(len(lines))*l.pitch() + float64(len(next))*body.pitch() + 10
+	f.skip(3)
+	f.need(min(h, f.floor-f.top))
+	f.frame(f.left, f.y, f.width(), h, 1.2, ink)
+	f.skip(4)
+	for _, line := range lines {
+		f.text(f.left+10, f.y+l.size, l, ink, line)
+		f.y += l.pitch()
+	}
+	for _, line := range next {
+		f.text(f.left+10, f.y+body.size, body, ink, line)
+		f.y += body.pitch()
+	}
+	f.skip(12)
+}
+
+// legend says under the table what weight and letters of its numbers mean, as far as they occur.
+func (f *flow) legend(s Sheet) {
+	text := f.say("sheet.legend")
+	marks := map[string]bool{}
+	for _, row := range s.Figures.Rows {
+		for i, cell := range row.Cells {
+			if i >= len(s.Figures.Columns) || s.Figures.Columns[i].Unit == "" {
+				continue
+			}
+			for _, m := range marksOfCells {
+				if letter := f.say(m); letter != "" && strings.Contains(cell, letter) {
+					marks[m] = true
+				}
+			}
+		}
+	}
+	for _, m := range marksOfCells {
+		if marks[m] {
+			text += " " + f.say("sheet.legend."+m)
+		}
+	}
+	if hasBar(s.Evaluation) {
+		text += " " + f.say("sheet.legend.bar")
+	}
+	f.para(label, 0, text)
+}
+
+// marksOfCells are the marks that stand behind a number, as keys of the catalogue.
+var marksOfCells = [...]string{"mark.estimate", "mark.borrowed", "mark.predicted", "mark.stale"}
+
+// findings sets what was found as sentences, then what somebody accepted of it.
+func (f *flow) findings(s Sheet) {
+	f.heading(f.say("sheet.findings"))
+	if len(s.Figures.Notes) == 0 {
+		f.para(body, 0, f.say("sheet.findings-none"))
+	}
+	for i, note := range s.Figures.Notes {
+		f.item(f.words.Line(say.New("sheet.count", i+1)), note)
+	}
+	f.deviations(s)
+}
+
+// deviations sets what was accepted, with the finding as it reads now.
+func (f *flow) deviations(s Sheet) {
+	if len(s.Record.Setup.Deviations) == 0 {
+		return
+	}
+	f.heading(f.say("sheet.deviations"))
+	for _, d := range s.Record.Setup.Deviations {
+		what := f.say("sheet.deviation-gone", s.Record.Head.Label(d.At), d.Finding)
+		if found, ok := findingOf(s.Evaluation, d); ok {
+			what = f.words.Line(found.Line)
+		}
+		f.item("–", f.say("sheet.deviation", what, d.Reason, d.By, d.When.Day()))
+	}
+}
+
+func findingOf(ev evaluate.Evaluation, d record.Deviation) (evaluate.Finding, bool) {
+	for i := range ev.Valves {
+		if ev.Valves[i].At != d.At {
+			continue
+		}
+		for _, f := range ev.Valves[i].Findings {
+			if f.Key == d.Finding && f.Verdict != evaluate.Within {
+				return f, true
+			}
+		}
+	}
+	return evaluate.Finding{}, false
+}
+
+// missing sets what is not measured yet, valve by valve.
+func (f *flow) missing(s Sheet) {
+	var all []fact
+	for _, v := range s.Evaluation.Valves {
+		var what []string
+		for _, n := range v.Missing {
+			what = append(what, f.words.Line(n.Line()))
+		}
+		if len(what) > 0 {
+			all = append(all, fact{v.Label, strings.Join(what, "; ")})
+		}
+	}
+	if len(all) == 0 {
+		return
+	}
+	f.heading(f.say("sheet.missing"))
+	f.list(66, all)
+}
