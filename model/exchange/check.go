@@ -28,6 +28,7 @@ func checkLeaves(r *record.Record) *say.Error {
 }
 
 func checkStamp(at place, s record.Stamp) *say.Error {
+	// Written again it must be the same text: there is one way to write a moment, and stamps compare as texts.
 	t, err := time.Parse(time.RFC3339, string(s))
 	if err != nil || string(s) != t.UTC().Format("2006-01-02T15:04:05Z") {
 		return at.fail("exchange.stamp", short(string(s)))
@@ -35,7 +36,8 @@ func checkStamp(at place, s record.Stamp) *say.Error {
 	return nil
 }
 
-// checkQuantity holds the whole number against the decimal it was read as.
+// checkQuantity holds the whole number against the decimal it was read as: sheets print the one and
+// limits compare the other, so a file in which they differ says two things at once.
 func checkQuantity(at place, q unit.Quantity) *say.Error {
 	value, err := unit.Value(q.Read, q.Unit)
 	if err != nil {
@@ -60,12 +62,14 @@ func checkTaken(at place, all []record.Taken) *say.Error {
 	return nil
 }
 
-// checkHead looks at the layout beyond its numbers, which the schema limits.
+// checkHead looks at the layout beyond its numbers, which the schema limits. Two cylinders of one label
+// would share their readings, and an order that leaves a valve out would leave it off the sheet.
 func checkHead(r *record.Record) *say.Error {
 	at := place{"record", "head"}
 	if err := unique(append(at, "cylinders"), r.Head.Cylinders, func(c string) string { return c }); err != nil {
 		return err
 	}
+	// Without its order the head gives every valve of its layout.
 	plain := r.Head
 	plain.Order = nil
 	all := plain.Positions()
@@ -85,7 +89,8 @@ func checkHead(r *record.Record) *say.Error {
 	return unique(at, r.Head.Order, record.Position.String)
 }
 
-// checkKeys refuses two nouns of one kind with the same key.
+// checkKeys refuses two nouns of one kind with the same key. Which one a reference means, and which one
+// a book keeps, would be chance.
 func checkKeys(r *record.Record) *say.Error {
 	parts, setup := place{"record", "parts"}, place{"record", "setup"}
 	for _, err := range []*say.Error{
@@ -124,7 +129,8 @@ func checkKeys(r *record.Record) *say.Error {
 	return nil
 }
 
-// checkPositions refuses valves that the head does not have.
+// checkPositions refuses valves that the head does not have: a reading must not land on another valve
+// than the one it was taken from, nor on none.
 func checkPositions(r *record.Record) *say.Error {
 	has := set(r.Head.Positions(), record.Position.String)
 	at := place{"record", "setup"}

@@ -31,11 +31,13 @@ func parseCorrection(text string) (Correction, *say.Error) {
 		return Correction{Said: said}, nil
 	}
 	c := Correction{Said: Listed}
+	// A plus joins parts and never belongs to an amount; a step may have a minus.
 	for _, piece := range strings.Split(text, "+") {
 		p, err := parsePart(strings.Fields(piece), text)
 		if err != nil {
 			return Correction{}, err
 		}
+		// There are five parts, so this stays short however long the cell is.
 		for _, other := range c.Parts {
 			if other.Part == p.Part {
 				return Correction{}, say.Fail(say.Invalid, "exchange.csv-part-twice", short(text), written(p.Part))

@@ -16,6 +16,8 @@ func Decode(data []byte) (Document, error) {
 	if err != nil {
 		return Document{}, err
 	}
+	// Kind and version come before all else: whoever has the wrong file, or the wrong program, is not
+	// helped by a fault at some place in it.
 	top, _ := tree.(map[string]any)
 	if kind, _ := top["kind"].(string); kind != Kind {
 		return Document{}, say.Fail(say.Foreign, "exchange.wrong-kind", Kind)
@@ -51,6 +53,7 @@ func decode1(data []byte, tree any) (Document, error) {
 	if err := checkFigures(e.Figures); err != nil {
 		return Document{}, err
 	}
+	// Last, because the checks before it can name the place and this one cannot.
 	print, err := Fingerprint(&e.Record)
 	if err != nil {
 		return Document{}, err

@@ -5,6 +5,7 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"encoding/json"
+	"fmt"
 
 	"github.com/gowebpki/jcs"
 
@@ -16,7 +17,7 @@ import (
 const Kind = "keeperbook-record"
 
 // MaxDocument is the most bytes an exported record may have. A head of 64 valves with every reading
-// repeated three times is well under a tenth of it.
+// taken three times is about a seventh of it.
 const MaxDocument = 8 << 20
 
 // Document is an exported record.
@@ -39,36 +40,48 @@ type envelope struct {
 // Fingerprint returns the SHA-256 of the record's canonical bytes as 64 hexadecimal digits. It fails
 // with code Invalid where a text of the record cannot be written.
 func Fingerprint(r *record.Record) (string, error) {
-	if err := writable(r, "record"); err != nil {
-		return "", err
-	}
-	text, err := canonical(filled(r))
+	text, err := canonicalRecord(r)
 	if err != nil {
 		return "", err
 	}
+	return fingerprint(text), nil
+}
+
+func fingerprint(text []byte) string {
 	sum := sha256.Sum256(text)
-	return hex.EncodeToString(sum[:]), nil
+	return hex.EncodeToString(sum[:])
 }
 
 // Export returns the record with the figures printed from it as canonical JSON. The same record and
 // figures give the same bytes, always. It fails with code Invalid where [Decode] would refuse the
 // outcome, so that nothing is handed out that cannot be taken in again.
 func Export(r *record.Record, f record.Figures) ([]byte, error) {
-	print, err := Fingerprint(r)
+	body, err := canonicalRecord(r)
 	if err != nil {
 		return nil, err
 	}
 	if err := writable(&f, "figures"); err != nil {
 		return nil, err
 	}
-	text, err := canonical(envelope{filledFigures(f), print, record.Format, Kind, filled(r)})
+	figures, err := canonical(filledFigures(f))
 	if err != nil {
 		return nil, err
 	}
+	// The keys stand in the order that RFC 8785 sorts them into, so the whole is canonical as its parts are.
+	text := fmt.Appendf(nil, `{"figures":%s,"fingerprint":"%s","format":%d,"kind":"%s","record":%s}`,
+		figures, fingerprint(body), record.Format, Kind, body)
 	if _, err := Decode(text); err != nil {
 		return nil, err
 	}
 	return text, nil
+}
+
+// canonicalRecord returns the bytes that the fingerprint is made of.
+func canonicalRecord(r *record.Record) ([]byte, error) {
+	if err := writable(r, "record"); err != nil {
+		return nil, err
+	}
+	return canonical(filled(r))
 }
 
 // canonical returns the value in the form of RFC 8785.

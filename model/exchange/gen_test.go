@@ -167,7 +167,7 @@ func drawRecord(t *rapid.T) record.Record {
 func (d drawer) head() record.Head {
 	h := record.Head{
 		ID: "h", Engine: "e", Tag: d.text(), Casting: d.text(), WorkOrder: d.text(), Front: d.text(), Note: d.text(),
-		Cylinders: rapid.SliceOfNDistinct(labels, 1, 4, rapid.ID).Draw(d.t, "cylinders"),
+		Cylinders: rapid.SliceOfNDistinct(labels, 1, 3, rapid.ID).Draw(d.t, "cylinders"),
 		Intakes:   d.between(1, 3), Exhausts: d.between(1, 3),
 	}
 	if d.yes() {

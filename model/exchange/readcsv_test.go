@@ -213,11 +213,10 @@ func TestNoiseIsRefusedQuickly(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			start := time.Now()
 			_, errs := ReadCSV([]byte(text))
-			// A second is many times what it takes, and far from what a quadratic reader would.
-			if took := time.Since(start); took > time.Second {
+			// It takes a third of a second at the most; five leave room for the race detector on a busy
+			// machine, and are far from what a quadratic reader would take.
+			if took := time.Since(start); took > 5*time.Second {
 				t.Errorf("took %v", took)
-			} else {
-				t.Log(took, len(errs))
 			}
 			if len(errs) > maxRowErrors+1 {
 				t.Errorf("%d errors", len(errs))

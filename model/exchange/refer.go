@@ -13,6 +13,7 @@ type referrer struct {
 	err *say.Error
 }
 
+// want notes a reference that leads nowhere. An empty key refers to nothing.
 func (f *referrer) want(kind record.ItemKind, key string, at place, more ...string) {
 	if f.err == nil && key != "" && !f.has[kind][key] {
 		f.err = at.step(more...).fail("exchange.not-there", short(key), say.New("exchange.item."+string(kind)))
@@ -36,6 +37,7 @@ func checkReferences(r *record.Record) *say.Error {
 	if r.Owner != nil {
 		f.has[record.OwnerItem] = map[string]bool{r.Owner.ID: true}
 	}
+	// A set-up may name the one it replaces, which is a record of its own and not looked for here.
 	f.want(record.OwnerItem, r.Engine.Owner, place{"record", "engine", "owner"})
 	f.want(record.EngineItem, r.Head.Engine, place{"record", "head", "engine"})
 	f.want(record.HeadItem, r.Setup.Head, place{"record", "setup", "head"})
@@ -75,6 +77,7 @@ func (f *referrer) setup(setup record.Setup) {
 	}
 	for i, v := range setup.Valves {
 		at := place{"record", "setup", "valves", strconv.Itoa(i)}
+		// A package names the type of spring, a valve the single spring by the tag on its bag.
 		f.want(record.PieceItem, v.Spring, at, "spring")
 		f.fitted(at, v.Retainer, v.Locks, v.Locator, v.Seal, v.Valve)
 	}
@@ -88,6 +91,7 @@ func (f *referrer) setup(setup record.Setup) {
 	}
 }
 
+// fitted looks for the parts that a role, a valve or a reading names in the same words.
 func (f *referrer) fitted(at place, retainer, locks, locator, seal, valve string) {
 	f.want(record.RetainerItem, retainer, at, "retainer")
 	f.want(record.LocksItem, locks, at, "locks")

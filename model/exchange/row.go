@@ -21,6 +21,7 @@ func (t *table) take(r row) *say.Error {
 	fail := func(column, key string, args ...any) *say.Error {
 		return say.Fail(say.Invalid, key, append([]any{r.line}, args...)...).About(column)
 	}
+	// A spreadsheet fills every line up to its widest one.
 	n := len(t.sheet.Columns)
 	for len(r.cells) > n && r.cells[len(r.cells)-1] == "" {
 		r.cells = r.cells[:len(r.cells)-1]
@@ -60,6 +61,7 @@ func (t *table) take(r row) *say.Error {
 		return fail(whatColumn, "exchange.csv-shims", shimsWord)
 	case w.Stack != "" && w.Repeat():
 		return fail(readingColumn, "exchange.csv-shims-star", short(w.Text))
+	// A bare number may be the spring's or the scale's; taken wrongly, a margin is off by a whole lid.
 	case w.Kind == record.BindReading && correction == "":
 		return fail(correctionColumn, "exchange.csv-bind", string(AsSet), string(AtTheSpring))
 	}
@@ -78,7 +80,8 @@ func (t *table) take(r row) *say.Error {
 	return t.keep(w)
 }
 
-// keep adds the row unless its valve had the same thing before.
+// keep adds the row unless its valve had the same thing before. Taking the later one silently would lose
+// a reading, taking both would make a mean out of a slip.
 func (t *table) keep(w Row) *say.Error {
 	key := fmt.Sprintf("%q/%s/%s%s/%d", w.Head, w.Position, w.Kind, w.Stack, w.Coil)
 	first, twice := t.seen[key]
@@ -99,6 +102,7 @@ func (t *table) keep(w Row) *say.Error {
 // position reads "3 ex" or "3 ex 2". The label before the role may be any text without a slash.
 func position(text string) (record.Position, bool) {
 	p := record.Position{N: 1}
+	// Read from the end, so that a label may hold blanks, numbers and even the words in and ex.
 	rest, last, _ := cutLast(text)
 	if n, err := strconv.Atoi(last); err == nil {
 		if before, role, ok := cutLast(rest); ok && isRole(role) {

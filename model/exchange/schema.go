@@ -50,6 +50,7 @@ func conforms(tree any) error {
 		return say.Fail(say.Internal, "exchange.schema").From(err)
 	}
 	faults := leaves(all, nil)
+	// The validator walks maps, whose order changes from run to run; the sentence must not.
 	first := slices.MinFunc(faults, func(a, b *jsonschema.ValidationError) int {
 		return cmp.Or(slices.Compare(a.InstanceLocation, b.InstanceLocation), cmp.Compare(rank(a), rank(b)))
 	})

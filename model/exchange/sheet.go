@@ -69,7 +69,7 @@ type Said string
 
 // What a table may say of a correction.
 const (
-	Unsaid      Said = ""              // nothing; not allowed for bind
+	Unsaid      Said = ""              // nothing, so nothing is taken off; not allowed for bind
 	AsSet       Said = "as-set"        // the standing setting of the gauge
 	AtTheSpring Said = "at-the-spring" // read at the spring itself: nothing is taken off
 	Listed      Said = "listed"        // part by part

@@ -19,21 +19,27 @@ type visitor struct {
 	taken    func(at place, all []record.Taken) *say.Error
 }
 
+var (
+	stampType    = reflect.TypeFor[record.Stamp]()
+	quantityType = reflect.TypeFor[unit.Quantity]()
+	takenType    = reflect.TypeFor[[]record.Taken]()
+)
+
 // walk visits every leaf under v by its JSON names, so that a noun that gains a field is looked at
 // without anyone having to think of it. It stops at the first error.
 func (see visitor) walk(v reflect.Value, at place) *say.Error {
-	switch leaf := v.Interface().(type) {
-	case record.Stamp:
-		if see.stamp != nil && leaf != "" {
-			return see.stamp(at, leaf)
+	switch v.Type() {
+	case stampType:
+		if see.stamp != nil && v.Len() > 0 {
+			return see.stamp(at, v.Interface().(record.Stamp))
 		}
-	case unit.Quantity:
+	case quantityType:
 		if see.quantity != nil {
-			return see.quantity(at, leaf)
+			return see.quantity(at, v.Interface().(unit.Quantity))
 		}
-	case []record.Taken:
+	case takenType:
 		if see.taken != nil {
-			if err := see.taken(at, leaf); err != nil {
+			if err := see.taken(at, v.Interface().([]record.Taken)); err != nil {
 				return err
 			}
 		}
@@ -55,8 +61,13 @@ func (see visitor) walk(v reflect.Value, at place) *say.Error {
 		}
 	case reflect.Struct:
 		for i := range v.NumField() {
+			field := v.Field(i)
+			// Numbers have nothing to be looked at, and their names are not worth reading.
+			if field.Kind() == reflect.Int || field.Kind() == reflect.Int64 {
+				continue
+			}
 			name, _, _ := strings.Cut(v.Type().Field(i).Tag.Get("json"), ",")
-			if err := see.walk(v.Field(i), append(at, name)); err != nil {
+			if err := see.walk(field, append(at, name)); err != nil {
 				return err
 			}
 		}

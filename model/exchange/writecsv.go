@@ -108,6 +108,7 @@ func readingRow(v record.Reading, before []Row) Row {
 
 func correctionOf(v record.Reading) Correction {
 	if len(v.Correction) == 0 {
+		// Bind is refused without a word; for other kinds an empty cell says that nothing is taken off.
 		if v.Kind == record.BindReading {
 			return Correction{Said: AtTheSpring}
 		}
