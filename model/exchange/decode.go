@@ -11,6 +11,9 @@ import (
 // the place; Field of the error is the place as a JSON pointer. Codes: Foreign where it is no exported
 // record, Newer where a later version of this program made it, Damaged where the record is not the
 // one that the fingerprint was made of, Invalid for everything else.
+//
+// Fingerprint and figures may be absent, as in a record that was written by hand or by another program:
+// then there is nothing to hold the record against, and no page that it was printed on.
 func Decode(data []byte) (Document, error) {
 	tree, soft, err := parse(data)
 	if err != nil {
@@ -50,16 +53,20 @@ func decode1(data []byte, tree any) (Document, error) {
 	if err := check(&e.Record); err != nil {
 		return Document{}, err
 	}
-	if err := checkFigures(e.Figures); err != nil {
-		return Document{}, err
+	var figures record.Figures
+	if e.Figures != nil {
+		figures = *e.Figures
+		if err := checkFigures(figures); err != nil {
+			return Document{}, err
+		}
 	}
 	// Last, because the checks before it can name the place and this one cannot.
 	print, err := Fingerprint(&e.Record)
 	if err != nil {
 		return Document{}, err
 	}
-	if print != e.Fingerprint {
+	if e.Fingerprint != "" && print != e.Fingerprint {
 		return Document{}, say.Fail(say.Damaged, "exchange.fingerprint", e.Fingerprint[:8], print[:8]).About("/fingerprint")
 	}
-	return Document{e.Record, e.Figures, e.Fingerprint, e.Format}, nil
+	return Document{e.Record, figures, print, e.Format}, nil
 }

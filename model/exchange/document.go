@@ -23,18 +23,18 @@ const MaxDocument = 8 << 20
 // Document is an exported record.
 type Document struct {
 	Record      record.Record
-	Figures     record.Figures // as they were printed when it was exported
+	Figures     record.Figures // as they were printed when it was exported; none where the document brought none
 	Fingerprint string         // of the record, 64 hexadecimal digits
 	Format      int            // the version of the form it came in
 }
 
 // envelope is the document as it stands in JSON.
 type envelope struct {
-	Figures     record.Figures `json:"figures"`
-	Fingerprint string         `json:"fingerprint"`
-	Format      int            `json:"format"`
-	Kind        string         `json:"kind"`
-	Record      record.Record  `json:"record"`
+	Figures     *record.Figures `json:"figures,omitempty"`
+	Fingerprint string          `json:"fingerprint,omitempty"`
+	Format      int             `json:"format"`
+	Kind        string          `json:"kind"`
+	Record      record.Record   `json:"record"`
 }
 
 // Fingerprint returns the SHA-256 of the record's canonical bytes as 64 hexadecimal digits. It fails

@@ -3,6 +3,7 @@ package exchange
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"strings"
 	"testing"
 
@@ -167,4 +168,20 @@ func TestExportRefusesWhatCouldNotBeReadAgain(t *testing.T) {
 		_, err := Export(&r, sampleFigures())
 		refused(t, err, say.Invalid, "exchange.too-big", "")
 	})
+}
+
+// A record written by hand brings neither fingerprint nor figures and is taken all the same.
+func TestDecodeByHand(t *testing.T) {
+	r := sample()
+	body, err := canonicalRecord(&r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, err := Decode(fmt.Appendf(nil, `{"format":1,"kind":"keeperbook-record","record":%s}`, body))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if doc.Fingerprint != fingerprint(body) || len(doc.Figures.Rows) != 0 {
+		t.Errorf("fingerprint %s, %d figures", doc.Fingerprint, len(doc.Figures.Rows))
+	}
 }

@@ -2,6 +2,7 @@ package exchange
 
 import (
 	"bytes"
+	"encoding/json"
 	"strings"
 	"testing"
 
@@ -24,7 +25,14 @@ func FuzzDecode(f *testing.F) {
 			}
 			return
 		}
-		// What is accepted is exported as the canonical form of the very bytes that came in.
+		var top map[string]json.RawMessage
+		if err := json.Unmarshal(data, &top); err != nil {
+			t.Fatal(err)
+		}
+		if top["figures"] == nil || top["fingerprint"] == nil {
+			return // a record by another hand, which Export completes
+		}
+		// What is accepted whole is exported as the canonical form of the very bytes that came in.
 		want, err := jcs.Transform(data)
 		if err != nil {
 			t.Fatal(err)
