@@ -12,7 +12,7 @@ type bench struct {
 	setup    *record.Setup
 	valves   map[record.Position]record.Valve
 	packages map[record.Role]record.Package
-	readings map[place][]record.Reading // unstruck, in order of N
+	readings map[place][]*record.Reading // unstruck, in order of N
 	shared   map[sharedKey]record.Position
 	seat     map[record.Position]unit.Length // seat work done, summed
 	over     map[record.Position]record.Over
@@ -43,7 +43,7 @@ func layOut(rec *record.Record) *bench {
 		rec: rec, head: &rec.Head, setup: &rec.Setup,
 		valves:   make(map[record.Position]record.Valve, len(rec.Setup.Valves)),
 		packages: map[record.Role]record.Package{},
-		readings: make(map[place][]record.Reading, len(rec.Setup.Readings)),
+		readings: make(map[place][]*record.Reading, len(rec.Setup.Readings)),
 		shared:   map[sharedKey]record.Position{},
 		seat:     map[record.Position]unit.Length{},
 		over:     make(map[record.Position]record.Over, len(rec.Setup.Valves)),
@@ -62,8 +62,8 @@ func layOut(rec *record.Record) *bench {
 	for _, p := range rec.Setup.Packages {
 		b.packages[p.Role] = p
 	}
-	for _, r := range rec.Setup.Readings {
-		if r.Struck == nil {
+	for i := range rec.Setup.Readings {
+		if r := &rec.Setup.Readings[i]; r.Struck == nil {
 			at := place{r.At, r.Kind, r.Coil}
 			b.readings[at] = append(b.readings[at], r)
 		}
@@ -99,8 +99,8 @@ type fitted struct {
 	over     record.Over // what a reading taken now would be measured over
 }
 
-func (b *bench) fit(at record.Position) fitted {
-	f := fitted{Valve: b.valves[at], pack: b.packages[at.Role]}
+func (b *bench) fit(at record.Position) *fitted {
+	f := &fitted{Valve: b.valves[at], pack: b.packages[at.Role]}
 	f.At = at
 	f.piece = b.pieces[f.Spring]
 	spring := f.pack.Spring

@@ -100,7 +100,7 @@ func said(v evaluate.Valve) string {
 		figures = append(figures, c.Height, c.Bind, c.Open, c.Margin, c.Least, c.Slack)
 	}
 	for _, f := range figures {
-		for _, l := range f.Working {
+		for _, l := range f.Working() {
 			b.WriteString(p.Line(l) + "\n")
 		}
 	}

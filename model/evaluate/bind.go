@@ -16,7 +16,7 @@ type bound struct {
 // coils lays out the coils of a valve's spring with their binds, steps and heights. Coil by coil where
 // every coil has a bind; else the spring counts as one coil, where it was measured as one on the very
 // retainer and locator of this valve; else coil by coil with what is missing.
-func (b *bench) coils(v *Valve, f fitted) {
+func (b *bench) coils(v *Valve, f *fitted) {
 	if f.spring == nil {
 		v.need(Need{What: "need.spring"})
 		return
@@ -29,27 +29,28 @@ func (b *bench) coils(v *Valve, f fitted) {
 	}
 	if !complete {
 		if whole, ok := b.assembly(v, f); ok {
-			c := Coil{Index: 1, Name: "assembly", Bind: whole.Figure, Proven: whole.proven}
-			b.finishCoil(v, f, &c, false)
-			v.Coils = []Coil{c}
+			v.Coils = []Coil{{Index: 1, Name: "assembly", Bind: whole.Figure, Proven: whole.proven}}
+			b.finishCoil(v, f, &v.Coils[0], false)
 			return
 		}
 	}
-	several := len(binds) > 1
-	for i, bind := range binds {
-		c := Coil{Index: i + 1, Name: f.spring.Coils[i].Name, Bind: bind.Figure, Proven: bind.proven}
-		if !bind.Known {
+	v.Coils = make([]Coil, len(binds))
+	for i := range binds {
+		c := &v.Coils[i]
+		*c = Coil{Index: i + 1, Name: f.spring.Coils[i].Name, Bind: binds[i].Figure, Proven: binds[i].proven}
+		if !c.Bind.Known {
 			v.need(Need{Kind: record.BindReading, What: "need.bind", Coil: i + 1, Name: c.Name})
 		}
-		b.finishCoil(v, f, &c, several)
-		v.Coils = append(v.Coils, c)
+		b.finishCoil(v, f, c, len(binds) > 1)
 	}
 }
 
 // finishCoil gives a coil its installed height and its least margin.
-func (b *bench) finishCoil(v *Valve, f fitted, c *Coil, several bool) {
+func (b *bench) finishCoil(v *Valve, f *fitted, c *Coil, several bool) {
 	if l, ok := leastOf(f.pack, c.Index); ok {
-		c.Least = known(l.Margin.Length(), "", say.New("work.least", ofCoil("least", c, several), l.Margin, leastFrom(l)))
+		c.Least = known(l.Margin.Length(), "", func() say.Line {
+			return say.New("work.least", ofCoil("least", c, several), l.Margin, leastFrom(l))
+		})
 	} else {
 		v.need(Need{What: "need.least", Coil: c.Index, Name: c.Name})
 	}
@@ -68,11 +69,14 @@ func (b *bench) finishCoil(v *Valve, f fitted, c *Coil, several bool) {
 	}
 	h := measure.CoilHeightFromCheck(from, outerOnly, steps.retainer, steps.locator)
 	if h == from {
-		c.Height = known(h, v.Height.Mark, say.New("work.plain", ofCoil("installed", c, several), h))
+		c.Height = known(h, v.Height.Mark, func() say.Line {
+			return say.New("work.plain", ofCoil("installed", c, several), h)
+		})
 		return
 	}
-	expr := minus(plus(from, outerOnly), steps.retainer, steps.locator)
-	c.Height = known(h, Computed, is(ofCoil("installed", c, several), expr, h))
+	c.Height = known(h, Computed, func() say.Line {
+		return is(ofCoil("installed", c, several), minus(plus(from, outerOnly), steps.retainer, steps.locator), h)
+	})
 }
 
 // ends are the steps of retainer and locator under one coil.
@@ -80,7 +84,7 @@ type ends struct{ retainer, locator unit.Length }
 
 // stepsOf returns what the two ends take from a coil's room, and which of them does not say it: a
 // nought is never guessed, and the coil's height stays unknown.
-func stepsOf(f fitted, c *Coil) (e ends, unsaid []string) {
+func stepsOf(f *fitted, c *Coil) (e ends, unsaid []string) {
 	if c.Index == 1 {
 		return e, nil
 	}
@@ -102,8 +106,8 @@ func stepsOf(f fitted, c *Coil) (e ends, unsaid []string) {
 
 // bindOf is the bind of one coil at a position, from the first that there is: a reading on this
 // position (of the spring that is on it now), the tagged spring, the spring type.
-func (b *bench) bindOf(at record.Position, f fitted, coil int) bound {
-	var here []record.Reading
+func (b *bench) bindOf(at record.Position, f *fitted, coil int) bound {
+	var here []*record.Reading
 	for _, r := range b.readings[place{at, record.BindReading, coil}] {
 		if r.Piece == f.Spring || r.Piece == "" && f.Spring == "" {
 			here = append(here, r)
@@ -113,21 +117,23 @@ func (b *bench) bindOf(at record.Position, f fitted, coil int) bound {
 		return bound{mean(here), true}
 	}
 	if f.piece != nil {
-		for _, p := range f.piece.Binds {
-			if p.Coil == coil {
-				return bindFigure(p.Bind, say.New("bind.of-piece", f.piece.Tag))
+		for i := range f.piece.Binds {
+			if p := &f.piece.Binds[i]; p.Coil == coil {
+				return bindFigure(&p.Bind, say.New("bind.of-piece", f.piece.Tag))
 			}
 		}
 	}
 	if c := f.spring.Coils[coil-1]; c.Bind != nil {
-		return bindFigure(*c.Bind, say.New("bind.of-type", f.spring.Name))
+		return bindFigure(c.Bind, say.New("bind.of-type", f.spring.Name))
 	}
 	return bound{}
 }
 
-func bindFigure(bind record.Bind, of say.Line) bound {
-	value, line := corrected(record.BindReading, bind.Reading, bind.Correction)
-	f := known(value, "", say.New("bind.from", line, of, say.New("source."+string(bind.Source))))
+func bindFigure(bind *record.Bind, of say.Line) bound {
+	f := known(corrected(record.BindReading, bind.Reading, bind.Correction), "", func() say.Line {
+		line := correctedLine(record.BindReading, bind.Reading, bind.Correction)
+		return say.New("bind.from", line, of, say.New("source."+string(bind.Source)))
+	})
 	if bind.Source == record.Estimated {
 		f.Mark = Estimate
 	}
@@ -136,9 +142,9 @@ func bindFigure(bind record.Bind, of say.Line) bound {
 
 // assembly is the bind of the spring measured as one, if both ends carried this valve's parts. Bare
 // ends count only where the valve's own parts have no steps to carry.
-func (b *bench) assembly(v *Valve, f fitted) (bound, bool) {
+func (b *bench) assembly(v *Valve, f *fitted) (bound, bool) {
 	now := record.Over{Retainer: f.over.Retainer, Locator: f.over.Locator}
-	var here []record.Reading
+	var here []*record.Reading
 	for _, r := range b.readings[place{v.At, record.BindReading, 0}] {
 		if r.Over != nil && r.Over.Retainer == now.Retainer && r.Over.Locator == now.Locator && r.Piece == f.Spring {
 			here = append(here, r)
@@ -155,7 +161,7 @@ func (b *bench) assembly(v *Valve, f fitted) (bound, bool) {
 		v.need(Need{What: "need.assembly", Coil: 0})
 		return bound{}, false
 	}
-	return bindFigure(a.Bind, say.New("bind.of-type", f.spring.Name)), true
+	return bindFigure(&a.Bind, say.New("bind.of-type", f.spring.Name)), true
 }
 
 func leastOf(p record.Package, coil int) (record.Least, bool) {

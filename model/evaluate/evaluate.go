@@ -11,28 +11,27 @@ func Evaluate(rec *record.Record) Evaluation {
 	positions := rec.Head.Positions()
 	ev := Evaluation{Valves: make([]Valve, len(positions)), Tightest: -1}
 	for i, at := range positions {
-		ev.Valves[i] = b.valve(at)
+		b.valve(&ev.Valves[i], at)
 	}
 	b.sumUp(&ev)
 	return ev
 }
 
 // valve works out one position.
-func (b *bench) valve(at record.Position) Valve {
-	v := Valve{At: at, Label: b.head.Label(at), Role: at.Role, Governing: -1}
+func (b *bench) valve(v *Valve, at record.Position) {
+	v.At, v.Label, v.Role, v.Governing = at, b.head.Label(at), at.Role, -1
 	f := b.fit(at)
-	b.heights(&v, f)
-	b.missingHeights(&v)
-	b.lift(&v, f)
-	b.coils(&v, f)
-	b.margins(&v)
-	b.judgeBind(&v, f)
-	b.gaps(&v, f)
-	b.judgeRatedLift(&v, f)
-	b.tipAndLash(&v, f)
-	b.workBack(&v, f)
-	b.conclude(&v)
-	return v
+	b.heights(v, f)
+	b.missingHeights(v)
+	b.lift(v, f)
+	b.coils(v, f)
+	b.margins(v)
+	b.judgeBind(v, f)
+	b.gaps(v, f)
+	b.judgeRatedLift(v, f)
+	b.tipAndLash(v, f)
+	b.workBack(v, f)
+	b.conclude(v)
 }
 
 // missingHeights names what a height still lacks: the base height itself, or the half of it that was

@@ -9,7 +9,7 @@ import (
 
 // gaps fills what the retainer keeps from the seal and from whatever else it comes closest to, closed
 // and at full lift.
-func (b *bench) gaps(v *Valve, f fitted) {
+func (b *bench) gaps(v *Valve, f *fitted) {
 	seal := b.predict(b.take(v.At, record.SealGap, 0), v.At, measure.Move.Gap)
 	v.Seal = seal.Figure
 	b.staleFinding(v, record.SealGap, seal.changed, seal.Mark == Predicted)
@@ -54,14 +54,17 @@ func (b *bench) gap(v *Valve, g gapSpec) Figure {
 		return Figure{}
 	}
 	limit := measure.LiftLimit(g.closed.Value-g.under, g.least, b.guard())
-	v.limitLift(known(limit, Computed, is(name("lift-limit"), minus(g.closed.Value, g.under, g.least), limit)), g.by)
+	v.limitLift(known(limit, Computed, func() say.Line {
+		return is(name("lift-limit"), minus(g.closed.Value, g.under, g.least), limit)
+	}), g.by)
 	if !v.Lift.Known {
 		v.judgeUpTo(g.key, limit, g.by)
 		return Figure{}
 	}
 	open := measure.GapOpen(g.closed.Value, g.under, v.Lift.Value)
-	f := known(open, Computed, append(g.closed.Working,
-		is(name(g.key+"-open"), minus(g.closed.Value, g.under, v.Lift.Value), open))...)
+	f := known(open, Computed, func() say.Line {
+		return is(name(g.key+"-open"), minus(g.closed.Value, g.under, v.Lift.Value), open)
+	}).after(g.closed)
 	if v.Lift.Mark == Estimate {
 		f.Mark = Estimate
 	}

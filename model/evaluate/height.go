@@ -8,7 +8,7 @@ import (
 )
 
 // heights fills base height, shims, installed height, check height and the height in force.
-func (b *bench) heights(v *Valve, f fitted) {
+func (b *bench) heights(v *Valve, f *fitted) {
 	base := b.base(v.At, f)
 	v.Base = base.Figure
 	b.staleFinding(v, record.BaseHeight, base.changed, base.Mark == Predicted)
@@ -17,15 +17,18 @@ func (b *bench) heights(v *Valve, f fitted) {
 	v.StackSaid = len(f.Stack) > 0 || f.NoShim != ""
 	all, _ := stackHeights(f.Stack)
 	if v.StackSaid {
-		line := say.New("work.plain", name("shims"), stackLine(f.Stack))
-		if len(f.Stack) > 1 {
-			line = is(name("shims"), stackLine(f.Stack), all)
-		}
-		v.Shims = known(all, "", line)
+		v.Shims = known(all, "", func() say.Line {
+			if len(f.Stack) > 1 {
+				return is(name("shims"), stackLine(f.Stack), all)
+			}
+			return say.New("work.plain", name("shims"), stackLine(f.Stack))
+		})
 	}
 	if base.Known && v.StackSaid {
 		h := measure.CoilHeight(base.Value, all, 0, 0)
-		v.Installed = known(h, Computed, is(name("installed"), minus(base.Value, stackTerms(f.Stack)...), h))
+		v.Installed = known(h, Computed, func() say.Line {
+			return is(name("installed"), minus(base.Value, stackTerms(f.Stack)...), h)
+		})
 	}
 
 	check := b.take(v.At, record.CheckHeight, 0)
@@ -35,7 +38,7 @@ func (b *bench) heights(v *Valve, f fitted) {
 	switch {
 	case !check.Known || check.Stale:
 	case !v.Installed.Known:
-		v.Height = known(check.Value, "", say.New("work.check-alone", check.Value))
+		v.Height = known(check.Value, "", func() say.Line { return say.New("work.check-alone", check.Value) })
 	default:
 		b.holdCheck(v, check)
 	}
@@ -46,8 +49,9 @@ func (b *bench) holdCheck(v *Valve, check taken) {
 	rule := b.setup.Rules.Agree.Length()
 	h := v.Installed.Value
 	if measure.Agrees(check.Value, h, rule) {
-		v.Height = known(check.Value, "", append(v.Installed.Working,
-			say.New("work.check-agrees", check.Value, h, rule))...)
+		v.Height = known(check.Value, "", func() say.Line {
+			return say.New("work.check-agrees", check.Value, h, rule)
+		}).after(v.Installed)
 		v.add(Finding{Key: "check", Verdict: Within,
 			Line:  say.New("finding.check.within", v.Label, check.Value, h, rule),
 			Short: say.New("short.check.within", check.Value, h)})
@@ -66,7 +70,7 @@ func distance(a, b unit.Length) unit.Length {
 }
 
 // base is the base height as measured, or by difference where no gauge fits.
-func (b *bench) base(at record.Position, f fitted) taken {
+func (b *bench) base(at record.Position, f *fitted) taken {
 	if t := b.take(at, record.BaseHeight, 0); t.Known {
 		return b.predict(t, at, measure.Move.Base)
 	}
@@ -84,8 +88,9 @@ func (b *bench) base(at record.Position, f fitted) taken {
 	}
 	h := measure.BaseByDifference(seat.Value, top.Value, lid, 0)
 	t := taken{
-		Figure: known(h, Computed, append(append(seat.Working, top.Working...),
-			is(name("base-by-difference"), minus(seat.Value, top.Value, lid), h))...),
+		Figure: known(h, Computed, func() say.Line {
+			return is(name("base-by-difference"), minus(seat.Value, top.Value, lid), h)
+		}).after(seat.Figure, top.Figure),
 		changed: append(seat.changed, top.changed...), last: top.last,
 	}
 	t.Stale = len(t.changed) > 0

@@ -16,7 +16,7 @@ func (v *Valve) need(n Need) {
 }
 
 // judgeBind holds the governing coil's margin against its least margin.
-func (b *bench) judgeBind(v *Valve, f fitted) {
+func (b *bench) judgeBind(v *Valve, f *fitted) {
 	if v.Governing < 0 {
 		return
 	}
@@ -76,13 +76,22 @@ func (v *Valve) judgeUpTo(key string, limit unit.Length, by say.Line) {
 	if v.Lift.Known {
 		line = "finding.up-to-estimate"
 	}
-	v.add(Finding{Key: key, Verdict: WithinUpTo, Line: say.New(line, v.Label, limit, by, v.Lift.Value),
-		Short: say.New("short.up-to", limit, by)})
+	f := Finding{Key: key, Verdict: WithinUpTo, Line: say.New(line, v.Label, limit, by, v.Lift.Value),
+		Short: say.New("short.up-to", limit, by)}
+	// Of several limits only the least says anything: it is the one that the builder must keep.
+	at := slices.IndexFunc(v.Findings, func(f Finding) bool { return f.Verdict == WithinUpTo })
+	switch {
+	case at < 0:
+		v.upTo = limit
+		v.add(f)
+	case limit < v.upTo:
+		v.upTo, v.Findings[at] = limit, f
+	}
 }
 
 // judgeRatedLift holds the lift against the spring's own rated lift, which is asked for over the
 // shop's rule.
-func (b *bench) judgeRatedLift(v *Valve, f fitted) {
+func (b *bench) judgeRatedLift(v *Valve, f *fitted) {
 	if !v.Lift.Known || f.spring == nil {
 		return
 	}

@@ -3,11 +3,12 @@ package evaluate
 import (
 	"keeperbook/model/measure"
 	"keeperbook/model/record"
+	"keeperbook/model/say"
 )
 
 // tipAndLash fills the tip height and, where lash is set by shims, the shim that brings it to its
 // target.
-func (b *bench) tipAndLash(v *Valve, f fitted) {
+func (b *bench) tipAndLash(v *Valve, f *fitted) {
 	tip := b.predict(b.take(v.At, record.Tip, 0), v.At, measure.Move.Tip)
 	v.Tip = tip.Figure
 	b.staleFinding(v, record.Tip, tip.changed, tip.Mark == Predicted)
@@ -22,7 +23,8 @@ func (b *bench) tipAndLash(v *Valve, f fitted) {
 	if found.Known && old.Known && f.pack.Lash != nil {
 		target := f.pack.Lash.Target
 		shim := measure.LashShim(old.Value, found.Value, target.Length())
-		v.LashShim = known(shim, Computed,
-			is(name("lash-shim"), minus(plus(old.Value, found.Value), target), shim))
+		v.LashShim = known(shim, Computed, func() say.Line {
+			return is(name("lash-shim"), minus(plus(old.Value, found.Value), target), shim)
+		})
 	}
 }

@@ -11,7 +11,7 @@ import (
 // lift fills the net lift used for bind: measured on checking springs where there is one (the greatest
 // of the three kinds), else on running springs, which give under load and so count as an estimate
 // here, else from the cam card.
-func (b *bench) lift(v *Valve, f fitted) {
+func (b *bench) lift(v *Valve, f *fitted) {
 	if t := b.take(v.At, record.LiftChecking, 0); t.Known {
 		v.Lift, v.LiftKind = t.Figure, record.LiftChecking
 		return
@@ -19,7 +19,7 @@ func (b *bench) lift(v *Valve, f fitted) {
 	if t := b.take(v.At, record.LiftRunning, 0); t.Known {
 		v.Lift, v.LiftKind = t.Figure, record.LiftRunning
 		v.Lift.Mark = Estimate
-		v.Lift.Working = append(v.Lift.Working, say.New("work.lift-running"))
+		v.Lift = v.Lift.also(func() say.Line { return say.New("work.lift-running") })
 		return
 	}
 	c := f.pack.Card
@@ -31,7 +31,9 @@ func (b *bench) lift(v *Valve, f fitted) {
 		return
 	}
 	l := measure.CardLift(c.Lobe.Length(), ratio, c.Lash.Length())
-	v.Lift = known(l, Estimate, say.New("work.card", c.Lobe, c.Ratio, c.Lash, say.New("lash."+string(c.At)), l))
+	v.Lift = known(l, Estimate, func() say.Line {
+		return say.New("work.card", c.Lobe, c.Ratio, c.Lash, say.New("lash."+string(c.At)), l)
+	})
 }
 
 // liftMeasured reports whether the lift may prove a margin.

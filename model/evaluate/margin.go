@@ -15,19 +15,22 @@ func (b *bench) margins(v *Valve) {
 			continue
 		}
 		open := c.Height.Value - v.Lift.Value
-		c.Open = known(open, Computed, is(ofCoil("open", c, several), minus(c.Height.Value, v.Lift.Value), open))
+		c.Open = known(open, Computed, func() say.Line {
+			return is(ofCoil("open", c, several), minus(c.Height.Value, v.Lift.Value), open)
+		})
 		if !c.Bind.Known {
 			continue
 		}
 		m := measure.Margin(c.Height.Value, v.Lift.Value, c.Bind.Value)
-		c.Margin = known(m, Computed,
-			is(ofCoil("margin", c, several), minus(c.Height.Value, v.Lift.Value, c.Bind.Value), m))
+		c.Margin = known(m, Computed, func() say.Line {
+			return is(ofCoil("margin", c, several), minus(c.Height.Value, v.Lift.Value, c.Bind.Value), m)
+		})
 		if v.Lift.Mark == Estimate || c.Bind.Mark == Estimate {
 			c.Margin.Mark = Estimate
 		}
 		if c.Least.Known {
 			s := m - c.Least.Value
-			c.Slack = known(s, Computed, is(ofCoil("slack", c, several), minus(m, c.Least.Value), s))
+			c.Slack = known(s, Computed, func() say.Line { return is(ofCoil("slack", c, several), minus(m, c.Least.Value), s) })
 		}
 	}
 	b.govern(v, several)
@@ -54,11 +57,11 @@ func (b *bench) govern(v *Valve, several bool) {
 	c := &v.Coils[v.Governing]
 	v.Open, v.Bind, v.Margin, v.Least = c.Open, c.Bind, c.Margin, c.Least
 	limit := measure.LiftLimit(room[g], least[g], b.guard())
-	v.limitLift(known(limit, Computed,
-		is(name("lift-limit"), minus(c.Height.Value, c.Bind.Value, c.Least.Value), limit)),
-		say.New("limit.bind", coilName(c.Name)))
+	v.limitLift(known(limit, Computed, func() say.Line {
+		return is(name("lift-limit"), minus(c.Height.Value, c.Bind.Value, c.Least.Value), limit)
+	}), say.New("limit.bind", coilName(c.Name)))
 	if several {
-		v.Margin.Working = append(v.Margin.Working, say.New("work.governs", coilName(c.Name)))
+		v.Margin = v.Margin.also(func() say.Line { return say.New("work.governs", coilName(c.Name)) })
 	}
 }
 

@@ -55,7 +55,7 @@ func Trim(kind record.Kind, over record.Over) *record.Over {
 }
 
 // changes names what differs between then and now, as keys of words: "over.shims", "over.locks", …
-func changes(then, now record.Over) []string {
+func changes(then, now *record.Over) []string {
 	var keys []string
 	add := func(differs bool, key string) {
 		if differs {

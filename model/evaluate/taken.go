@@ -1,6 +1,8 @@
 package evaluate
 
 import (
+	"slices"
+
 	"keeperbook/model/measure"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -10,8 +12,8 @@ import (
 // taken is a figure that rests on readings, with what has changed since they were taken.
 type taken struct {
 	Figure
-	changed []string       // keys of what is no longer there, empty when the figure holds
-	last    record.Reading // the latest of the readings used
+	changed []string        // keys of what is no longer there, empty when the figure holds
+	last    *record.Reading // the latest of the readings used
 }
 
 // take returns what the readings of a kind say at a position: each corrected by the setting it was
@@ -38,57 +40,71 @@ func (b *bench) take(at record.Position, kind record.Kind, coil int) taken {
 	t.Figure = mean(readings)
 	t.Mark, t.Stale = mark, len(changed) > 0
 	if mark == Borrowed {
-		t.Working = append(t.Working, say.New("work.borrowed", kindName(kind), b.head.Label(from)))
+		t.Figure = t.also(func() say.Line { return say.New("work.borrowed", kindName(kind), b.head.Label(from)) })
 	}
 	return t
 }
 
 // holding picks the readings that still hold; where none does it returns those that were taken over
 // the same as the latest, and what has changed since.
-func (b *bench) holding(readings []record.Reading, kind record.Kind, at record.Position) ([]record.Reading, []string) {
+func (b *bench) holding(readings []*record.Reading, kind record.Kind, at record.Position) ([]*record.Reading, []string) {
 	now := b.overNow(at)
 	trimmed := Trim(kind, now)
 	if trimmed == nil || kind == record.BindReading {
 		return readings, nil
 	}
-	var hold []record.Reading
-	for _, r := range readings {
-		if r.Over == nil || len(changes(*r.Over, *trimmed)) == 0 {
-			hold = append(hold, r)
-		}
-	}
-	if len(hold) > 0 {
+	if hold := over(readings, trimmed); len(hold) > 0 {
 		return hold, nil
 	}
-	last := readings[len(readings)-1]
-	for _, r := range readings {
-		if len(changes(*r.Over, *last.Over)) == 0 {
-			hold = append(hold, r)
-		}
+	last := readings[len(readings)-1].Over
+	return over(readings, last), changes(last, trimmed)
+}
+
+// over picks the readings that were measured over the same, or nobody knows over what.
+func over(readings []*record.Reading, same *record.Over) []*record.Reading {
+	differs := func(r *record.Reading) bool { return r.Over != nil && len(changes(r.Over, same)) > 0 }
+	if !slices.ContainsFunc(readings, differs) {
+		return readings
 	}
-	return hold, changes(*last.Over, *trimmed)
+	return slices.DeleteFunc(slices.Clone(readings), differs)
 }
 
 // mean corrects each reading and averages them, rounded once.
-func mean(readings []record.Reading) Figure {
+func mean(readings []*record.Reading) Figure {
+	var f Figure
 	values := make([]unit.Length, len(readings))
-	var lines []say.Line
 	for i, r := range readings {
-		var line say.Line
-		values[i], line = corrected(r.Kind, r.Quantity, r.Correction)
-		lines = append(lines, line)
+		values[i] = corrected(r.Kind, r.Quantity, r.Correction)
+		f = f.also(func() say.Line { return correctedLine(r.Kind, r.Quantity, r.Correction) })
 	}
-	if len(values) == 1 {
-		return known(values[0], "", lines...)
+	f.Known, f.Value = true, values[0]
+	if len(values) > 1 {
+		m := unit.Mean(values)
+		f.Value = m
+		f = f.also(func() say.Line { return say.New("work.mean", kindName(readings[0].Kind), len(values), m) })
 	}
-	m := unit.Mean(values)
-	return known(m, "", append(lines, say.New("work.mean", kindName(readings[0].Kind), len(values), m))...)
+	return f
 }
 
-// corrected takes off one reading what was in the stack and not zeroed out, and writes the line. The
-// lid stands the other way round in a depth to the retainer's top: the land is further from the datum.
-func corrected(kind record.Kind, q unit.Quantity, parts []record.Taken) (unit.Length, say.Line) {
-	value, key := q.Length(), "expr.minus"
+// corrected takes off one reading what was in the stack and not zeroed out. The lid stands the other
+// way round in a depth to the retainer's top: the land is further from the datum.
+func corrected(kind record.Kind, q unit.Quantity, parts []record.Taken) unit.Length {
+	value := q.Length()
+	for _, p := range parts {
+		switch {
+		case p.Zero == record.Zeroed:
+		case kind == record.RetainerDepth:
+			value = measure.Corrected(value, -p.Amount.Length())
+		default:
+			value = measure.Corrected(value, p.Amount.Length())
+		}
+	}
+	return value
+}
+
+// correctedLine writes what corrected does: "bind height 1.060 ⟵ 1.155 − .095".
+func correctedLine(kind record.Kind, q unit.Quantity, parts []record.Taken) say.Line {
+	key := "expr.minus"
 	if kind == record.RetainerDepth {
 		key = "expr.plus"
 	}
@@ -98,21 +114,16 @@ func corrected(kind record.Kind, q unit.Quantity, parts []record.Taken) (unit.Le
 			zeroed = append(zeroed, say.New("stack."+string(p.Part)))
 			continue
 		}
-		if kind == record.RetainerDepth {
-			value = measure.Corrected(value, -p.Amount.Length())
-		} else {
-			value = measure.Corrected(value, p.Amount.Length())
-		}
 		expr = say.New(key, expr, p.Amount)
 	}
 	line := say.New("work.plain", kindName(kind), q)
-	if value != q.Length() || expr.Key != "expr.one" {
-		line = say.New("work.corrected", kindName(kind), value, expr)
+	if expr.Key != "expr.one" {
+		line = say.New("work.corrected", kindName(kind), corrected(kind, q, parts), expr)
 	}
 	if len(zeroed) > 0 {
 		line = say.New("work.zeroed", line, zeroed)
 	}
-	return value, line
+	return line
 }
 
 // predict moves a stale figure by what seat work and lock offset did to it since, where that is all
@@ -128,7 +139,11 @@ func (b *bench) predict(t taken, at record.Position, move func(measure.Move, uni
 	}
 	now := b.overNow(at)
 	moved := move(measure.Move{Seat: now.Seat - t.last.Over.Seat, Offset: now.Offset - t.last.Over.Offset}, t.Value)
-	t.Working = append(t.Working, say.New("work.predicted", kindName(t.last.Kind), plus(t.Value, moved-t.Value), moved))
+	t.Figure = moveLine(t.Figure, t.last.Kind, t.Value, moved)
 	t.Value, t.Mark = moved, Predicted
 	return t
+}
+
+func moveLine(f Figure, kind record.Kind, was, moved unit.Length) Figure {
+	return f.also(func() say.Line { return say.New("work.predicted", kindName(kind), plus(was, moved-was), moved) })
 }

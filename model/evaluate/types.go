@@ -45,14 +45,14 @@ const (
 	Predicted Mark = "predicted" // an older reading moved by what was changed since
 )
 
-// Figure is one number with the way it came about. Working holds its lines as a machinist would
-// write them; screen and sheet both print them.
+// Figure is one number with the way it came about, which [Figure.Working] writes for screen and sheet
+// alike.
 type Figure struct {
-	Known   bool
-	Value   unit.Length
-	Mark    Mark
-	Stale   bool // something under it changed after it was measured
-	Working []say.Line
+	Known bool
+	Value unit.Length
+	Mark  Mark
+	Stale bool              // something under it changed after it was measured
+	write func() []say.Line // its working, see Working
 }
 
 // Valve is everything that is known of one position.
@@ -76,6 +76,7 @@ type Valve struct {
 	Least     Figure      // least margin of the governing coil
 	UpTo      Figure      // Lmax
 	UpToBy    say.Line    // what sets it: "coil bind of the inner coil", "seal", "retainer to rocker"
+	upTo      unit.Length // the limit that the finding names
 	Seal      Figure      // closed, as entered
 	SealOpen  Figure
 	Room      Figure // retainer to the nearest part, closed

@@ -1,6 +1,8 @@
 package evaluate
 
 import (
+	"slices"
+
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 	"keeperbook/model/unit"
@@ -54,6 +56,42 @@ func coilWord(prefix, n string) say.Line {
 // kindName is the name of what a reading is of.
 func kindName(k record.Kind) say.Line { return say.New("kind." + string(k)) }
 
-func known(value unit.Length, mark Mark, working ...say.Line) Figure {
-	return Figure{Known: true, Value: value, Mark: mark, Working: working}
+// known returns a figure whose working is one line. The line is written when somebody asks for it: a
+// head has thousands of lines and a reader looks at a few.
+func known(value unit.Length, mark Mark, write func() say.Line) Figure {
+	return Figure{Known: true, Value: value, Mark: mark, write: func() []say.Line { return []say.Line{write()} }}
+}
+
+// also returns the figure with one more line of working.
+func (f Figure) also(write func() say.Line) Figure {
+	before := f.write
+	f.write = func() []say.Line {
+		if before == nil {
+			return []say.Line{write()}
+		}
+		return append(before(), write())
+	}
+	return f
+}
+
+// after returns the figure with the working of others before its own.
+func (f Figure) after(others ...Figure) Figure {
+	own := f.write
+	f.write = func() []say.Line {
+		var lines []say.Line
+		for _, o := range others {
+			lines = append(lines, o.Working()...)
+		}
+		return append(lines, own()...)
+	}
+	return f
+}
+
+// Working returns the lines of how the figure came about, as a machinist would write them. They are
+// written from the record that was evaluated: after a change, evaluate again.
+func (f Figure) Working() []say.Line {
+	if f.write == nil {
+		return nil
+	}
+	return slices.DeleteFunc(f.write(), say.Line.Zero)
 }

@@ -13,7 +13,7 @@ const mostShims = 3
 // workBack works back from bind, margin and lift to the installed height to aim for and the shims
 // that make it: T = L + max(Sj + rj + qj + cj), shims under the locator = Hb − T less what already lies
 // under the outer coil only.
-func (b *bench) workBack(v *Valve, f fitted) {
+func (b *bench) workBack(v *Valve, f *fitted) {
 	if !v.Lift.Known || len(v.Coils) == 0 {
 		return
 	}
@@ -31,10 +31,12 @@ func (b *bench) workBack(v *Valve, f fitted) {
 	if v.Lift.Mark == Estimate || v.Coils[g].Bind.Mark == Estimate {
 		mark = Estimate
 	}
-	v.Target = known(t, mark, say.New("work.target",
-		plus(v.Lift.Value, coils[g].Bind, coils[g].Steps, coils[g].Least), t, coilName(v.Coils[g].Name)))
+	v.Target = known(t, mark, func() say.Line {
+		return say.New("work.target",
+			plus(v.Lift.Value, coils[g].Bind, coils[g].Steps, coils[g].Least), t, coilName(v.Coils[g].Name))
+	})
 	if len(coils) > 1 {
-		v.Target.Working = append(v.Target.Working, say.New("work.as-one", measure.AssemblyBind(coils)))
+		v.Target = v.Target.also(func() say.Line { return say.New("work.as-one", measure.AssemblyBind(coils)) })
 	}
 	if !v.Base.Known {
 		return
@@ -49,23 +51,32 @@ func (b *bench) workBack(v *Valve, f fitted) {
 			need = min(need, v.Base.Value-v.Lift.Value-c.Bind-c.Steps-c.Least)
 		}
 	}
-	v.ShimNeeded = known(need, mark, is(name("shim-needed"), minus(v.Base.Value, v.Base.Value-need), need))
+	v.ShimNeeded = known(need, mark, func() say.Line {
+		return is(name("shim-needed"), minus(v.Base.Value, v.Base.Value-need), need)
+	})
 	if need < 0 {
 		v.Remedies = remedies(-need)
 		return
 	}
-	sizes := make([]unit.Length, len(b.setup.Rules.Sizes))
-	for i, s := range b.setup.Rules.Sizes {
-		sizes[i] = s.Length()
+	v.ShimNeeded = v.ShimNeeded.also(func() say.Line { return nearest(need, b.setup.Rules.Sizes) })
+}
+
+// nearest suggests the stack of the shop's sizes that comes nearest to the shim needed, the zero Line
+// where none is that thin.
+func nearest(need unit.Length, sizes []unit.Quantity) say.Line {
+	lengths := make([]unit.Length, len(sizes))
+	for i, s := range sizes {
+		lengths[i] = s.Length()
 	}
-	if stack, sum := measure.NearestStack(need, sizes, mostShims); len(stack) > 0 {
-		terms := make([]any, len(stack))
-		for i, s := range stack {
-			terms[i] = s
-		}
-		v.ShimNeeded.Working = append(v.ShimNeeded.Working,
-			say.New("work.stack", plus(terms[0], terms[1:]...), sum, need-sum))
+	stack, sum := measure.NearestStack(need, lengths, mostShims)
+	if len(stack) == 0 {
+		return say.Line{}
 	}
+	terms := make([]any, len(stack))
+	for i, s := range stack {
+		terms[i] = s
+	}
+	return say.New("work.stack", plus(terms[0], terms[1:]...), sum, need-sum)
 }
 
 // remedies are what the trade does where the spring stands too low even without a shim, in numbers.

@@ -1,0 +1,197 @@
+// Package command is the program without a window: for scripts, and for a machine with no screen.
+//
+// Every command prints what it was asked for on standard output, and what went wrong as plain sentences
+// on standard error: what was read, what is allowed, what to do now. It ends with 0, with 1 where it
+// failed, and with 2 where it was called wrongly. Options stand before or after the arguments.
+package command
+
+import (
+	"context"
+	"errors"
+	"flag"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"strings"
+	"time"
+
+	"keeperbook/app/internal/task"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/store"
+)
+
+// Env is what commands need from outside.
+type Env struct {
+	Out, Err io.Writer
+	Clock    func() time.Time
+	Who      string // goes into the history with what is kept
+}
+
+// Exit statuses.
+const (
+	OK     = 0
+	Failed = 1
+	Wrong  = 2 // called wrongly
+)
+
+// command is one of them.
+type command struct {
+	name, usage string
+	least, most int // arguments
+	options     func(*flag.FlagSet) *options
+	run         func(context.Context, Env, []string, *options) error
+}
+
+// options are the options of all commands; each command defines those it has.
+type options struct {
+	setup, paper string
+	form, json   bool
+}
+
+var commands = []command{
+	{"demo", "demo BOOK", 1, 1, none, demo},
+	{"heads", "heads BOOK [-json]", 1, 1, withJSON, heads},
+	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter]", 3, 3, forSheet, sheet},
+	{"export", "export BOOK HEAD [OUT.json] [-setup ID]", 2, 3, withSetup, export},
+	{"import", "import BOOK FILE...", 2, 1000, none, take},
+	{"examine", "examine BOOK [-json]", 1, 1, withJSON, examine},
+}
+
+func none(*flag.FlagSet) *options { return &options{} }
+
+func withJSON(f *flag.FlagSet) *options {
+	o := &options{}
+	f.BoolVar(&o.json, "json", false, "")
+	return o
+}
+
+func withSetup(f *flag.FlagSet) *options {
+	o := &options{}
+	f.StringVar(&o.setup, "setup", "", "")
+	return o
+}
+
+func forSheet(f *flag.FlagSet) *options {
+	o := withSetup(f)
+	f.BoolVar(&o.form, "form", false, "")
+	f.StringVar(&o.paper, "paper", "a4", "")
+	return o
+}
+
+// Known reports whether a word is the name of a command.
+func Known(word string) bool {
+	for _, c := range commands {
+		if c.name == word {
+			return true
+		}
+	}
+	return word == "help" || word == "-h" || word == "-help" || word == "--help"
+}
+
+// Run runs the command that args name and returns the exit status.
+func Run(ctx context.Context, env Env, args []string) int {
+	if args[0] == "help" || strings.HasPrefix(args[0], "-") {
+		fmt.Fprint(env.Out, Usage())
+		return OK
+	}
+	for _, c := range commands {
+		if c.name == args[0] {
+			return c.call(ctx, env, args[1:])
+		}
+	}
+	fmt.Fprintf(env.Err, "%s\n%s", sentence(say.Fail(say.Invalid, "command.unknown", args[0])), Usage())
+	return Wrong
+}
+
+// Usage lists the commands.
+func Usage() string {
+	var b strings.Builder
+	for _, c := range commands {
+		b.WriteString("  keeperbook " + c.usage + "\n")
+	}
+	return b.String()
+}
+
+func (c command) call(ctx context.Context, env Env, args []string) int {
+	o, words, err := c.parse(args)
+	if err == nil && (len(words) < c.least || len(words) > c.most) {
+		err = say.Fail(say.Invalid, "command.arguments", c.name, len(words))
+	}
+	if err != nil {
+		fmt.Fprintf(env.Err, "%s\n  keeperbook %s\n", sentence(err), c.usage)
+		return Wrong
+	}
+	if err := c.run(ctx, env, words, o); err != nil {
+		fmt.Fprintln(env.Err, sentence(err))
+		return Failed
+	}
+	return OK
+}
+
+// parse takes options wherever they stand.
+func (c command) parse(args []string) (*options, []string, error) {
+	f := flag.NewFlagSet(c.name, flag.ContinueOnError)
+	f.SetOutput(io.Discard)
+	o := c.options(f)
+	var words []string
+	for {
+		if err := f.Parse(args); err != nil {
+			return nil, nil, say.Fail(say.Invalid, "command.option", c.name, err.Error())
+		}
+		if f.NArg() == 0 {
+			return o, words, nil
+		}
+		words, args = append(words, f.Arg(0)), f.Args()[1:]
+	}
+}
+
+// sentence says an error in words, without anything that only a programmer could use.
+func sentence(err error) string {
+	var e *say.Error
+	var refused *task.Refused
+	switch {
+	case errors.As(err, &refused):
+		return refused.Error()
+	case errors.As(err, &e):
+		return e.Error()
+	}
+	return say.Fail(say.Internal, "command.fault", err.Error()).Error()
+}
+
+// reading opens a book to read in it and closes it again.
+func reading(ctx context.Context, path string, use func(*store.Book) error) error {
+	book, err := store.OpenReadOnly(ctx, path, store.Options{})
+	if err != nil {
+		return err
+	}
+	err = use(book)
+	if shut := book.Close(); err == nil {
+		err = shut
+	}
+	return err
+}
+
+// working opens a book to write in it, or begins a new one where there is none, and closes it again. A
+// new book that nothing was put into is taken away.
+func working(ctx context.Context, env Env, path string, use func(*task.Desk) error) error {
+	options := store.Options{Clock: func() record.Stamp { return task.StampOf(env.Clock()) }}
+	open, fresh := store.Open, false
+	if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
+		open, fresh = store.Create, true
+	}
+	book, err := open(ctx, path, options)
+	if err != nil {
+		return err
+	}
+	err = use(&task.Desk{Book: book, Who: env.Who, Clock: env.Clock})
+	heads, unread := book.Heads(ctx, store.Filter{Limit: 1})
+	if shut := book.Close(); err == nil {
+		err = shut
+	}
+	if fresh && unread == nil && len(heads) == 0 {
+		os.Remove(path) // it was made a moment ago and holds nothing
+	}
+	return err
+}

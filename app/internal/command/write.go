@@ -1,0 +1,78 @@
+package command
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strings"
+
+	"keeperbook/app/internal/task"
+	"keeperbook/assets"
+	"keeperbook/model/exchange"
+	"keeperbook/model/say"
+)
+
+// demo writes the demonstration book and its sheets.
+func demo(ctx context.Context, env Env, args []string, _ *options) error {
+	paths, err := task.Demo(ctx, args[0], assets.Demo(), env.Clock)
+	for _, p := range paths {
+		fmt.Fprintln(env.Out, p)
+	}
+	return err
+}
+
+// take takes records and tables of readings into a book. Files that cannot be taken in do not keep the
+// others out; each says what is wrong with it.
+func take(ctx context.Context, env Env, args []string, _ *options) error {
+	return working(ctx, env, args[0], func(d *task.Desk) error {
+		failed := 0
+		for _, path := range args[1:] {
+			line, err := takeFile(ctx, d, path)
+			if err == nil {
+				fmt.Fprintln(env.Out, path+": "+say.English().Line(line))
+				continue
+			}
+			failed++
+			for _, s := range strings.Split(sentence(err), "\n") {
+				fmt.Fprintln(env.Err, path+": "+s)
+			}
+		}
+		if failed > 0 {
+			return say.Fail(say.Invalid, "command.not-taken", failed, len(args)-1)
+		}
+		return nil
+	})
+}
+
+// takeFile takes in one file, by its ending.
+func takeFile(ctx context.Context, d *task.Desk, path string) (say.Line, error) {
+	switch strings.ToLower(filepath.Ext(path)) {
+	case ".json":
+		data, err := task.ReadFile(path, exchange.MaxDocument)
+		if err != nil {
+			return say.Line{}, err
+		}
+		taken, err := d.TakeIn(ctx, data)
+		if err != nil {
+			return say.Line{}, err
+		}
+		key := "command.taken"
+		if taken.Already {
+			key = "command.already"
+		}
+		return say.New(key, taken.Setup, taken.Head), nil
+	case ".csv":
+		data, err := task.ReadFile(path, exchange.MaxTable)
+		if err != nil {
+			return say.Line{}, err
+		}
+		kept, err := d.ReadIn(ctx, data)
+		var refused *task.Refused
+		if errors.As(err, &refused) {
+			return say.Line{}, err
+		}
+		return say.New("command.rows", kept), err
+	}
+	return say.Line{}, say.Fail(say.Invalid, "command.ending", filepath.Base(path))
+}

@@ -1,0 +1,97 @@
+package task
+
+import (
+	"context"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/pdf"
+	"keeperbook/store"
+)
+
+// demonstration is what the demonstration book is made of, in the order it happened: a described
+// set-up as a record without readings, and its readings as a table.
+var demonstration = []string{"six-found", "six-built", "four-built", "launch-built"}
+
+// Demo writes the demonstration book and, beside it, a sheet of each of its set-ups. It returns the
+// paths, the book's first. An existing book is left alone (say.Conflict), and a failure leaves nothing
+// behind: everything is made in a folder of its own and moved into place at the end.
+func Demo(ctx context.Context, path string, data fs.FS, clock func() time.Time) ([]string, error) {
+	if _, err := os.Lstat(path); err == nil {
+		return nil, say.Fail(say.Conflict, "store.exists", path)
+	}
+	folder, err := os.MkdirTemp(filepath.Dir(path), ".keeperbook-*")
+	if err != nil {
+		return nil, fileFault(path, err)
+	}
+	defer os.RemoveAll(folder)
+	name := filepath.Base(path)
+	if err := writeDemo(ctx, filepath.Join(folder, name), data, clock); err != nil {
+		return nil, err
+	}
+	made, err := os.ReadDir(folder)
+	if err != nil {
+		return nil, fileFault(path, err)
+	}
+	paths := []string{path}
+	for _, f := range made {
+		to := filepath.Join(filepath.Dir(path), f.Name())
+		if err := os.Rename(filepath.Join(folder, f.Name()), to); err != nil {
+			return nil, fileFault(to, err)
+		}
+		if to != path {
+			paths = append(paths, to)
+		}
+	}
+	return paths, nil
+}
+
+func writeDemo(ctx context.Context, path string, data fs.FS, clock func() time.Time) error {
+	book, err := store.Create(ctx, path, store.Options{Clock: func() record.Stamp { return StampOf(clock()) }})
+	if err != nil {
+		return err
+	}
+	err = fillDemo(ctx, &Desk{Book: book, Who: "demonstration", Clock: clock}, data)
+	if shut := book.Close(); err == nil {
+		err = shut
+	}
+	return err
+}
+
+func fillDemo(ctx context.Context, d *Desk, data fs.FS) error {
+	for _, name := range demonstration {
+		described, err := fs.ReadFile(data, name+".json")
+		if err != nil {
+			return err
+		}
+		readings, err := fs.ReadFile(data, name+".csv")
+		if err != nil {
+			return err
+		}
+		taken, err := d.TakeIn(ctx, described)
+		if err != nil {
+			return err
+		}
+		if _, err := d.ReadIn(ctx, readings); err != nil {
+			return err
+		}
+		sheet, err := Sheet(ctx, d.Book, taken.Setup, pdf.A4)
+		if err != nil {
+			return err
+		}
+		rec, err := d.Book.Record(ctx, taken.Setup)
+		if err != nil {
+			return err
+		}
+		stem := strings.TrimSuffix(d.Book.Path(), filepath.Ext(d.Book.Path()))
+		if err := WriteFile(stem+"-"+rec.Head.Tag+"-"+string(rec.Setup.Kind)+".pdf", sheet); err != nil {
+			return err
+		}
+	}
+	return nil
+}

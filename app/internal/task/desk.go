@@ -1,0 +1,60 @@
+// Package task holds the use cases of the program: what screens and commands alike do with a book.
+//
+// A task takes what a person typed or a file said, lets the model read and judge it, and has the store
+// keep it. It computes nothing itself and knows no screen.
+package task
+
+import (
+	"context"
+	"crypto/rand"
+	"encoding/hex"
+	"time"
+
+	"keeperbook/model/evaluate"
+	"keeperbook/model/record"
+	"keeperbook/store"
+)
+
+// Desk is one open book with who works on it and when it is.
+type Desk struct {
+	Book  *store.Book
+	Who   string           // goes into the history with everything kept
+	Clock func() time.Time // the time that entries carry
+}
+
+// now is the time as it is written down.
+func (d *Desk) now() record.Stamp { return StampOf(d.Clock()) }
+
+// StampOf writes a time down as records do.
+func StampOf(t time.Time) record.Stamp { return record.Stamp(t.UTC().Format(time.RFC3339)) }
+
+// NewID returns a name for a new thing or action: 128 random bits, so that two books never give out
+// the same.
+func NewID() string {
+	var b [16]byte
+	rand.Read(b[:]) // never fails: it ends the program instead, as its documentation says
+	return hex.EncodeToString(b[:])
+}
+
+// keep keeps the edits of one action.
+func (d *Desk) keep(ctx context.Context, setup string, edits []record.Edit) error {
+	_, err := d.Book.Keep(ctx, record.Action{Token: NewID(), Setup: setup, By: d.Who, At: d.now(), Edits: edits})
+	return err
+}
+
+// Worked is a set-up with everything worked out of it.
+type Worked struct {
+	Record     *record.Record
+	Evaluation evaluate.Evaluation
+	Figures    record.Figures
+}
+
+// Work loads a set-up and works it out.
+func Work(ctx context.Context, book *store.Book, setup string) (Worked, error) {
+	rec, err := book.Record(ctx, setup)
+	if err != nil {
+		return Worked{}, err
+	}
+	ev := evaluate.Evaluate(rec)
+	return Worked{rec, ev, ev.Figures(evaluate.Words(rec.Setup.Units), rec.Setup.Units)}, nil
+}

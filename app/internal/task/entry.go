@@ -1,0 +1,72 @@
+package task
+
+import (
+	"slices"
+
+	"keeperbook/model/evaluate"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
+
+// Entry is one reading as it comes from a person, a gauge or a file.
+type Entry struct {
+	At         record.Position
+	Kind       record.Kind
+	Coil       int
+	Text       string // as typed; a star behind it makes it a repeat
+	Correction []record.Taken
+	Gauge      string // id
+	Method     record.Method
+	By         string
+	When       record.Stamp
+	Note       string
+}
+
+// Reading reads an entry into the reading that is to be kept: the text by its column, what it was
+// measured over by what the record says now. A place that is filled takes only a repeat.
+//
+// Errors are say.Errors with code Invalid, or Conflict where the place is filled.
+func Reading(rec *record.Record, e Entry) (record.Reading, error) {
+	read, err := unit.Parse(record.ColumnOf(e.Kind, rec.Setup.Units), e.Text)
+	if err != nil {
+		return record.Reading{}, err
+	}
+	there := rec.ReadingsAt(e.At, e.Kind, e.Coil)
+	counting := slices.DeleteFunc(slices.Clone(there), func(r record.Reading) bool { return r.Struck != nil })
+	if len(counting) > 0 && !read.Repeat {
+		return record.Reading{}, say.Fail(say.Conflict, "task.filled", rec.Head.Label(e.At),
+			say.New("kind."+string(e.Kind)), counting[len(counting)-1].Quantity, read.Quantity)
+	}
+	r := record.Reading{
+		At: e.At, Kind: e.Kind, Coil: e.Coil, N: len(there) + 1, Quantity: read.Quantity, Correction: e.Correction,
+		Gauge: e.Gauge, Method: e.Method, By: e.By, When: e.When, Note: e.Note,
+		Over: evaluate.Trim(e.Kind, evaluate.OverNow(rec, e.At)),
+	}
+	if e.Kind == record.BindReading {
+		r.Piece = rec.ValveAt(e.At).Spring
+	}
+	return r, evaluate.Doubt(rec, r)
+}
+
+// Stack reads a shim stack for a position. It replaces the shims in that place of the stack and
+// leaves those in the other.
+func Stack(rec *record.Record, at record.Position, under record.Under, text, note string) (record.Valve, error) {
+	shims, none, err := unit.ParseStack(record.ShimColumn(rec.Setup.Units), text)
+	if err != nil {
+		return record.Valve{}, err
+	}
+	if !slices.Contains(rec.Head.Positions(), at) {
+		return record.Valve{}, say.Fail(say.Invalid, "doubt.position", rec.Head.Label(at), rec.Head.Tag)
+	}
+	v := rec.ValveAt(at)
+	v.Stack = slices.DeleteFunc(slices.Clone(v.Stack), func(s record.Shim) bool { return s.Under == under })
+	for _, s := range shims {
+		v.Stack = append(v.Stack, record.Shim{Thickness: s, Under: under, Note: note})
+	}
+	v.NoShim = ""
+	if none && len(v.Stack) == 0 {
+		v.NoShim, v.Note = "none", note
+	}
+	return v, nil
+}

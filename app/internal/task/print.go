@@ -1,0 +1,51 @@
+package task
+
+import (
+	"bytes"
+	"context"
+
+	"keeperbook/model/evaluate"
+	"keeperbook/model/exchange"
+	"keeperbook/pdf"
+	"keeperbook/store"
+)
+
+// Sheet builds the set-up sheet as a PDF.
+func Sheet(ctx context.Context, book *store.Book, setup string, paper pdf.Paper) ([]byte, error) {
+	w, err := Work(ctx, book, setup)
+	if err != nil {
+		return nil, err
+	}
+	print, err := exchange.Fingerprint(w.Record)
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	err = pdf.Write(&b, pdf.Sheet{
+		Record: w.Record, Evaluation: w.Evaluation, Figures: w.Figures, Fingerprint: print, Paper: paper,
+		Words: evaluate.Words(w.Record.Setup.Units),
+	})
+	return b.Bytes(), err
+}
+
+// Form builds the blank form of a set-up's head, its valves in the order they lie on the bench.
+func Form(ctx context.Context, book *store.Book, setup string, paper pdf.Paper) ([]byte, error) {
+	rec, err := book.Record(ctx, setup)
+	if err != nil {
+		return nil, err
+	}
+	var b bytes.Buffer
+	err = pdf.WriteForm(&b, pdf.Form{
+		Record: rec, Path: rec.Head.Positions(), Paper: paper, Words: evaluate.Words(rec.Setup.Units),
+	})
+	return b.Bytes(), err
+}
+
+// Export builds the exported record of a set-up.
+func Export(ctx context.Context, book *store.Book, setup string) ([]byte, error) {
+	w, err := Work(ctx, book, setup)
+	if err != nil {
+		return nil, err
+	}
+	return exchange.Export(w.Record, w.Figures)
+}

@@ -1,0 +1,203 @@
+package task
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"keeperbook/model/exchange"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
+
+// Refused is a table of readings of which nothing was kept, with what is wrong line by line.
+type Refused struct {
+	Rows []exchange.RowError
+}
+
+// Error says all of it, a line a sentence.
+func (r *Refused) Error() string {
+	lines := make([]string, len(r.Rows))
+	for i, row := range r.Rows {
+		lines[i] = fmt.Sprintf("line %d: %s", row.Line, row)
+	}
+	return strings.Join(lines, "\n")
+}
+
+// ReadIn keeps a table of readings, one action a head, and says how many rows went in. Unless every
+// row is right nothing is kept: a table half in would have to be sorted out by hand. Where the disk
+// fails between two heads the error says what was kept by then.
+func (d *Desk) ReadIn(ctx context.Context, data []byte) (int, error) {
+	sheet, wrong := exchange.ReadCSV(data)
+	if len(wrong) > 0 {
+		return 0, &Refused{wrong}
+	}
+	heads := map[string]*filling{}
+	var order []*filling
+	for _, row := range sheet.Rows {
+		f, err := d.fillingOf(ctx, heads, row.Head)
+		if err == nil {
+			if !slices.Contains(order, f) {
+				order = append(order, f)
+			}
+			err = f.take(row, d)
+		}
+		if err != nil {
+			var e *say.Error
+			if !errors.As(err, &e) || say.CodeOf(err) == say.Internal {
+				return 0, err
+			}
+			wrong = append(wrong, exchange.RowError{Line: row.Line, Err: e})
+		}
+	}
+	if len(wrong) > 0 {
+		return 0, &Refused{wrong}
+	}
+	kept := 0
+	for _, f := range order {
+		if err := d.keep(ctx, f.rec.Setup.ID, f.edits); err != nil {
+			if kept == 0 {
+				return 0, err
+			}
+			return kept, partly(err, kept, f.rec.Head.Tag)
+		}
+		kept += len(f.edits)
+	}
+	return kept, nil
+}
+
+// partly says what was kept before an error.
+func partly(err error, kept int, head string) error {
+	e := say.Fail(say.CodeOf(err), "task.partly", kept, head).From(err)
+	var cause *say.Error
+	if errors.As(err, &cause) {
+		e.Line.Args = append(e.Line.Args, cause.Line)
+	}
+	return e
+}
+
+// filling is a set-up that a table fills.
+type filling struct {
+	rec    *record.Record
+	gauges []record.Gauge
+	edits  []record.Edit
+}
+
+// fillingOf returns the newest set-up of a head, loaded once a table.
+func (d *Desk) fillingOf(ctx context.Context, heads map[string]*filling, name string) (*filling, error) {
+	if f, ok := heads[name]; ok {
+		return f, nil
+	}
+	head, err := d.Book.FindHead(ctx, name)
+	if err != nil {
+		return nil, err
+	}
+	setup, err := Newest(ctx, d.Book, head)
+	if err != nil {
+		return nil, err
+	}
+	rec, err := d.Book.Record(ctx, setup.ID)
+	if err != nil {
+		return nil, err
+	}
+	gauges, err := d.Book.Gauges(ctx)
+	if err != nil {
+		return nil, err
+	}
+	f := &filling{rec: rec, gauges: gauges}
+	heads[name] = f
+	return f, nil
+}
+
+// take reads one row and puts it into the record in memory, so that the next row is read over it.
+func (f *filling) take(row exchange.Row, d *Desk) error {
+	if row.Kind == "" {
+		v, err := Stack(f.rec, row.Position, row.Stack, row.Text, row.Note)
+		if err != nil {
+			return err
+		}
+		f.put(v)
+		return nil
+	}
+	gauge, err := f.gauge(row.Gauge)
+	if err != nil {
+		return err
+	}
+	e := Entry{
+		At: row.Position, Kind: row.Kind, Coil: row.Coil, Text: row.Text, Method: row.Method, By: row.By,
+		When: row.When, Note: row.Note,
+	}
+	if gauge != nil {
+		e.Gauge = gauge.ID
+	}
+	if e.Method == "" {
+		e.Method = record.FromFile
+	}
+	if e.By == "" {
+		e.By = d.Who
+	}
+	if e.When == "" {
+		e.When = d.now()
+	}
+	if e.Correction, err = f.correction(row.Correction, gauge); err != nil {
+		return err
+	}
+	r, err := Reading(f.rec, e)
+	if err != nil {
+		return err
+	}
+	f.put(r)
+	return nil
+}
+
+func (f *filling) put(n record.Noun) {
+	f.rec.Put(n)
+	f.edits = append(f.edits, record.Put(f.rec.Setup.ID, n))
+}
+
+// gauge finds a gauge of the shop by its name or identifier; nil where the row names none.
+func (f *filling) gauge(name string) (*record.Gauge, error) {
+	if name == "" {
+		return nil, nil
+	}
+	names := make([]string, len(f.gauges))
+	for i := range f.gauges {
+		if g := &f.gauges[i]; g.Name == name || g.ID == name {
+			return g, nil
+		}
+		names[i] = f.gauges[i].Name
+	}
+	if len(names) == 0 {
+		return nil, say.Fail(say.NotFound, "task.no-gauges", name)
+	}
+	return nil, say.Fail(say.NotFound, "task.no-gauge", name, strings.Join(names, ", "))
+}
+
+// correction turns what the row says was in the stack into the copy that the reading keeps.
+func (f *filling) correction(c exchange.Correction, gauge *record.Gauge) ([]record.Taken, error) {
+	switch c.Said {
+	case exchange.AsSet:
+		if gauge == nil {
+			return nil, say.Fail(say.Invalid, "task.as-set")
+		}
+		return gauge.Setting, nil
+	case exchange.Listed:
+		var taken []record.Taken
+		for _, p := range c.Parts {
+			column := unit.Column{Unit: f.rec.Setup.Units.Length}
+			if p.Part == record.LocatorStep {
+				column.Kind = unit.Signed
+			}
+			amount, err := unit.Parse(column, p.Amount)
+			if err != nil {
+				return nil, err
+			}
+			taken = append(taken, record.Taken{Part: p.Part, Amount: amount.Quantity, Zero: p.Zero})
+		}
+		return taken, nil
+	}
+	return nil, nil
+}

@@ -1,0 +1,79 @@
+package wire_test
+
+import (
+	"bytes"
+	"context"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/rogpeppe/go-internal/testscript"
+
+	"keeperbook/app/internal/wire"
+)
+
+// clock stands still, so that what the program writes is the same every time.
+func clock() time.Time { return time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC) }
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){
+		"keeperbook": func() {
+			os.Exit(wire.Main{
+				Args: os.Args[1:], Out: os.Stdout, Err: os.Stderr, Clock: clock, Who: "test", Folder: wire.DataFolder,
+			}.Run(context.Background()))
+		},
+	})
+}
+
+// TestScripts runs the program as a person would, each command a process of its own.
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{
+		Dir: "testdata/script",
+		Setup: func(e *testscript.Env) error {
+			e.Setenv("XDG_DATA_HOME", filepath.Join(e.WorkDir, "data"))
+			// A script cannot hold broken UTF-8 itself.
+			broken := []byte("{\"kind\":\"keeperbook-record\",\"format\":1,\"record\":{\"shop\":{\"name\":\"\xff\"}}}")
+			return os.WriteFile(filepath.Join(e.WorkDir, "bytes.json"), broken, 0o644)
+		},
+		UpdateScripts: os.Getenv("UPDATE") != "",
+	})
+}
+
+// run runs the program inside the test.
+func run(args ...string) (status int, out, err string) {
+	var o, e bytes.Buffer
+	status = wire.Main{
+		Args: args, Out: &o, Err: &e, Clock: clock, Who: "test",
+		Folder: func() (string, error) { return "", os.ErrNotExist },
+	}.Run(context.Background())
+	return status, o.String(), e.String()
+}
+
+func TestStatus(t *testing.T) {
+	missing := filepath.Join(t.TempDir(), "no.keeperbook")
+	for _, c := range []struct {
+		args   string
+		status int
+		says   string
+	}{
+		{"help", 0, ""},
+		{"--help", 0, ""},
+		{"", 1, "There is no folder for a user's data"},
+		{missing, 2, "this version has no window"},
+		{"polish", 2, "polish is no command"},
+		{"heads", 2, "heads was given 0 arguments"},
+		{"heads -loud " + missing, 2, "flag provided but not defined: -loud"},
+		{"sheet " + missing + " head out.pdf -paper foolscap", 1, "Paper foolscap is not known"},
+		{"heads " + missing, 1, "no.keeperbook"},
+	} {
+		status, _, says := run(strings.Fields(c.args)...)
+		if status != c.status || !strings.Contains(says, c.says) {
+			t.Errorf("%q: status %d, said %q", c.args, status, says)
+		}
+		if strings.Contains(says, "goroutine") {
+			t.Errorf("%q: a stack trace: %s", c.args, says)
+		}
+	}
+}

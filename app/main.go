@@ -1,0 +1,34 @@
+// Keeperbook keeps the setup records of cylinder heads: valve springs, heights, shims and the margin to
+// bind of each valve.
+package main
+
+import (
+	"context"
+	"os"
+	"os/signal"
+	"os/user"
+	"time"
+
+	"keeperbook/app/internal/wire"
+)
+
+func main() {
+	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	status := wire.Main{
+		Args: os.Args[1:], Out: os.Stdout, Err: os.Stderr, Clock: time.Now, Who: who(), Folder: wire.DataFolder,
+	}.Run(ctx)
+	stop()
+	os.Exit(status)
+}
+
+// who is the name of the system's user, for the history of what commands do.
+func who() string {
+	u, err := user.Current()
+	if err != nil {
+		return "command line"
+	}
+	if u.Name != "" {
+		return u.Name
+	}
+	return u.Username
+}
