@@ -16,8 +16,7 @@ func (f *flow) rules(r *record.Record) {
 	for i, q := range rules.Sizes {
 		sizes[i] = f.say("figure.length", q)
 	}
-	f.list(200, f.filled([]fact{
-		{"sheet.rule-decision", f.say("decision." + string(rules.Decision))},
+	f.facts(3, body, f.filled([]fact{
 		{"sheet.rule-agree", f.length("sheet.rule-within", &rules.Agree)},
 		{"sheet.rule-seal", f.length("figure.length", &rules.SealLeast)},
 		{"sheet.rule-retainer", f.length("figure.length", &rules.RetainerLeast)},
@@ -47,7 +46,7 @@ func (f *flow) needs(r *record.Record) {
 			open = append(open, f.say(one.name))
 		}
 	}
-	f.list(132, f.filled(all))
+	f.facts(3, body, f.filled(all))
 	if len(open) > 0 {
 		f.para(strong, 0, f.say("sheet.needs-open", strings.Join(open, "; ")))
 	}

@@ -5,7 +5,6 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"golang.org/x/text/unicode/bidi"
 	"golang.org/x/text/unicode/norm"
 
 	"keeperbook/pdf/face"
@@ -46,43 +45,4 @@ func plain(text string) bool {
 		}
 	}
 	return true
-}
-
-// visual returns one line in the order in which its signs stand on the page from left to right. The PDF
-// writer sets signs in the order it gets them, which would mirror Hebrew and Arabic names.
-func visual(line string) string {
-	if !rightToLeft(line) {
-		return line
-	}
-	var p bidi.Paragraph
-	if _, err := p.SetString(line, bidi.DefaultDirection(bidi.LeftToRight)); err != nil {
-		return line
-	}
-	order, err := p.Order()
-	if err != nil {
-		return line
-	}
-	var b strings.Builder
-	for i := range order.NumRuns() {
-		run := order.Run(i)
-		if run.Direction() == bidi.RightToLeft {
-			b.WriteString(bidi.ReverseString(run.String()))
-		} else {
-			b.WriteString(run.String())
-		}
-	}
-	return b.String()
-}
-
-func rightToLeft(line string) bool {
-	for _, r := range line {
-		if r < 0x590 {
-			continue
-		}
-		switch p, _ := bidi.LookupRune(r); p.Class() {
-		case bidi.R, bidi.AL, bidi.AN:
-			return true
-		}
-	}
-	return false
 }

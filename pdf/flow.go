@@ -12,8 +12,6 @@ var (
 	strong  = letters{true, 9.5}
 	label   = letters{false, 9}
 	section = letters{true, 11.5}
-	digits  = letters{false, 10}
-	digitsB = letters{true, 10}
 )
 
 // leading is the distance between baselines as a multiple of the size.
@@ -29,7 +27,7 @@ type flow struct {
 
 // newFlow opens the first page. Margins leave room for the foot line and for a punch on the left.
 func newFlow(p *press, words say.Printer) *flow {
-	f := &flow{press: p, words: words, left: 46, right: p.width - 36, top: 36, floor: p.height - 52}
+	f := &flow{press: p, words: words, left: 42, right: p.width - 30, top: 36, floor: p.height - 52}
 	f.next()
 	return f
 }
@@ -85,7 +83,7 @@ func (f *flow) wrapLine(l letters, width float64, para string) []string {
 		for w > width {
 			head, tail := f.split(l, width, word)
 			lines = append(lines, head)
-			word, w = tail, f.widthOf(l, tail)
+			word, w = tail, w-f.widthOf(l, head)
 		}
 		line, used = word, w
 	}

@@ -8,6 +8,9 @@ import (
 	"keeperbook/model/unit"
 )
 
+// partsLeast is the height from which the parts are worth beginning on a page, in points.
+const partsLeast = 130.0
+
 // parts sets what every valve of a role carries, the springs with their state, and what differs.
 func (f *flow) parts(r *record.Record) {
 	f.heading(f.say("sheet.parts"))

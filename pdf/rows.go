@@ -1,6 +1,10 @@
 package pdf
 
-import "keeperbook/model/evaluate"
+import (
+	"strings"
+
+	"keeperbook/model/evaluate"
+)
 
 // set sets one band of the table, cylinder by cylinder; a cylinder is not torn over two pages.
 func (t *table) set(band []tableColumn) {
@@ -87,30 +91,33 @@ func (t *table) titleX(c tableColumn, l letters, word string) float64 {
 		return c.x + c.width - t.widthOf(l, word)
 	case c.key == barKey:
 		return c.x + c.width*0.42 - t.widthOf(l, word)/2
-	case c.key == "verdict":
-		return c.x + 4
 	}
-	return c.x
+	return c.x + t.padding(c.key)/2
 }
 
+// cellLines breaks a cell of words where it is wider than its column; a stack of shims breaks after its
+// plus signs.
 func (t *table) cellLines(c tableColumn, i int) []string {
 	l := t.letters(c.key, i)
 	if c.numbers || t.widthOf(l, c.cells[i])+t.padding(c.key) <= c.width+0.01 {
 		return []string{c.cells[i]}
 	}
-	return t.wrap(l, c.width-t.padding(c.key), breakable(c.cells[i]))
-}
-
-// breakable lets a stack of shims break after its plus signs.
-func breakable(cell string) string {
-	out := ""
-	for i, r := range cell {
-		out += string(r)
-		if r == '+' && i+1 < len(cell) {
-			out += " "
+	text := c.cells[i]
+	tight := !strings.Contains(text, "+ ")
+	if tight {
+		text = strings.ReplaceAll(text, "+", "+ ")
+	}
+	lines := t.wrap(l, c.width-t.padding(c.key), text)
+	if len(lines) > mostLines {
+		lines = lines[:mostLines]
+		lines[mostLines-1] += "…"
+	}
+	for n := range lines {
+		if tight {
+			lines[n] = strings.ReplaceAll(lines[n], "+ ", "+")
 		}
 	}
-	return out
+	return lines
 }
 
 func (t *table) rowHeight(band []tableColumn, i int) float64 {
@@ -118,7 +125,7 @@ func (t *table) rowHeight(band []tableColumn, i int) float64 {
 	for _, c := range band {
 		most = max(most, len(t.cellLines(c, i)))
 	}
-	return t.rowHigh + float64(most-1)*digits.size*1.2
+	return t.rowHigh + float64(most-1)*t.size*1.2
 }
 
 func (t *table) row(band []tableColumn, i int) {
@@ -127,7 +134,7 @@ func (t *table) row(band []tableColumn, i int) {
 	if i == t.tight {
 		t.box(t.left-4, t.y, t.width()+4, h, bandGrey)
 	}
-	base := t.y + t.rowHigh/2 + digits.size*0.36
+	base := t.y + t.rowHigh/2 + t.size*0.36
 	for _, c := range band {
 		l := t.letters(c.key, i)
 		switch {
@@ -148,21 +155,18 @@ func (t *table) row(band []tableColumn, i int) {
 
 // cellWords sets a cell of words. A verdict that stops the job stands white on ink.
 func (t *table) cellWords(c tableColumn, l letters, i int, v *evaluate.Valve, base float64) {
-	x, shade := c.x, ink
+	x, shade := c.x+t.padding(c.key)/2, ink
 	lines := t.cellLines(c, i)
-	if c.key == "verdict" {
-		x += 4
-		if v != nil && v.Verdict <= evaluate.Unfit {
-			wide := 0.0
-			for _, line := range lines {
-				wide = max(wide, t.widthOf(l, line))
-			}
-			t.box(c.x, t.y+1.5, wide+8, t.rowHigh-3+float64(len(lines)-1)*digits.size*1.2, ink)
-			shade = paper
+	if c.key == "verdict" && v != nil && v.Verdict <= evaluate.Unfit {
+		wide := 0.0
+		for _, line := range lines {
+			wide = max(wide, t.widthOf(l, line))
 		}
+		t.box(c.x, t.y+1.5, wide+t.padding(c.key), t.rowHigh-3+float64(len(lines)-1)*t.size*1.2, ink)
+		shade = paper
 	}
 	for _, line := range lines {
 		t.text(x, base, l, shade, line)
-		base += digits.size * 1.2
+		base += t.size * 1.2
 	}
 }

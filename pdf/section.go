@@ -47,6 +47,9 @@ func governing(ev evaluate.Evaluation) int {
 	return best
 }
 
+// sectionLeast is the height that a section with its heading needs to be read, in points.
+const sectionLeast = 250.0
+
 // section draws the governing valve to scale, and sets how its numbers came about.
 func (f *flow) section(s Sheet) {
 	at := governing(s.Evaluation)
@@ -60,12 +63,9 @@ func (f *flow) section(s Sheet) {
 		title = f.say("sheet.section-tightest", v.Label)
 	}
 	// The drawing takes what is left of the page where that is enough to read it, else a page's upper part.
-	const headHigh, least, most = 34, 215, 340
+	const headHigh, most = 34, 340
+	f.need(sectionLeast)
 	room := f.room() - headHigh
-	if room < least {
-		f.next()
-		room = f.room() - headHigh
-	}
 	w := vg.Length(f.width())
 	h := float64(drawing.Height(w, vg.Length(min(room, most)), pageLook()))
 	f.heading(title)
@@ -93,7 +93,7 @@ func (f *flow) working(v evaluate.Valve) {
 		}
 	}
 	for _, fig := range figures {
-		for _, l := range fig.Working {
+		for _, l := range fig.Working() {
 			add(l)
 		}
 	}
@@ -107,31 +107,33 @@ func (f *flow) working(v evaluate.Valve) {
 	f.twoColumns(lines)
 }
 
-// twoColumns sets short lines down the left half of the page, then down the right.
+// hanging is a line of a paragraph whose lines after the first are set in.
+type hanging struct {
+	indent float64
+	text   string
+}
+
+// twoColumns sets short texts down the left half of the page, then down the right.
 func (f *flow) twoColumns(all []string) {
-	const gap = 16
+	const gap, indent = 16, 10
 	w := (f.width() - gap) / 2
-	var lines []string
+	var lines []hanging
 	for _, text := range all {
-		for i, line := range f.wrap(body, w-10, text) {
-			if i > 0 {
-				line = "\t" + line
-			}
-			lines = append(lines, line)
+		for i, line := range f.wrap(body, w-indent, text) {
+			lines = append(lines, hanging{indent * float64(min(i, 1)), line})
 		}
 	}
 	for len(lines) > 0 {
-		f.need(min(float64((len(lines)+1)/2), 4) * body.pitch())
-		n := min((len(lines)+1)/2, max(1, int(f.room()/body.pitch())))
-		for i, line := range lines[:min(2*n, len(lines))] {
-			x, y := f.left+float64(i/n)*(w+gap), f.y+float64(i%n)*body.pitch()
-			if line[:min(1, len(line))] == "\t" {
-				x, line = x+10, line[1:]
-			}
-			f.text(x, y+body.size, body, ink, line)
+		half := (len(lines) + 1) / 2
+		f.need(float64(min(half, 4)) * body.pitch())
+		n := min(half, max(1, int(f.room()/body.pitch())))
+		set := lines[:min(2*n, len(lines))]
+		for i, line := range set {
+			x := f.left + float64(i/n)*(w+gap) + line.indent
+			f.text(x, f.y+float64(i%n)*body.pitch()+body.size, body, ink, line.text)
 		}
 		f.y += float64(n) * body.pitch()
-		lines = lines[min(2*n, len(lines)):]
+		lines = lines[len(set):]
 	}
 	f.skip(2)
 }

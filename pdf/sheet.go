@@ -70,11 +70,17 @@ func (s Sheet) lay(f *flow) {
 	f.summary(s)
 	f.figures(s.Figures, s.Evaluation)
 	f.legend(s)
-	f.section(s)
 	f.findings(s)
-	f.missing(s)
-	f.parts(s.Record)
+	// The drawing needs a good part of a page; what is left of this one is filled with the parts first.
+	if room := f.room(); room < sectionLeast && room > partsLeast {
+		f.parts(s.Record)
+		f.section(s)
+	} else {
+		f.section(s)
+		f.parts(s.Record)
+	}
 	f.method(s.Record)
+	f.longNotes(s.Record)
 	f.rules(s.Record)
 	f.needs(s.Record)
 	f.checks(s.Record)

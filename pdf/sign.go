@@ -1,14 +1,10 @@
 package pdf
 
-import (
-	"strings"
-
-	"keeperbook/model/say"
-)
+import "strings"
 
 // signatures sets lines for two hands. Until somebody signs, the sheet says that nobody has.
 func (f *flow) signatures() {
-	const row, gap = 42.0, 14.0
+	const row, gap = 54.0, 14.0
 	h := 2*row + 2*body.pitch() + 30
 	f.need(h + section.pitch())
 	f.heading(f.say("sheet.signatures"))
@@ -63,21 +59,22 @@ func (f *flow) feet(s Sheet) {
 	if s.Fingerprint != "" {
 		short = grouped(s.Fingerprint[:min(16, len(s.Fingerprint))])
 	}
-	f.foot(f.say("sheet.foot", s.Record.Head.Tag, s.Record.Setup.ID), short)
+	f.foot(f.say("sheet.foot", f.tag(s.Record), s.Record.Setup.ID), short)
 }
 
-// foot sets a text on the left, a text in the middle and the page on the right of every page.
+// foot sets a text on the left, a mark in the middle and the page on the right of every page.
 func (f *flow) foot(name, mark string) {
+	of := func(n int) string { return f.say("sheet.page", n, f.pages()) }
+	pageWidth, markWidth := f.widthOf(label, of(f.pages())), f.widthOf(label, mark)
+	name = f.short(label, f.width()-pageWidth-markWidth-40, name)
 	for n := 1; n <= f.pages(); n++ {
 		f.turn(n)
 		y := f.height - 38
-		page := f.words.Line(say.New("sheet.page", n, f.pages()))
 		f.line(f.left, y, f.right, y, 0.4, hair)
 		y += 4 + label.size
-		pw, mw := f.widthOf(label, page), f.widthOf(label, mark)
-		f.text(f.right-pw, y, label, ink, page)
-		f.text(f.right-pw-18-mw, y, label, ink, mark)
-		f.text(f.left, y, label, ink, f.short(label, f.width()-pw-mw-40, name))
+		f.text(f.left, y, label, ink, name)
+		f.text(f.right-pageWidth-18-markWidth, y, label, ink, mark)
+		f.text(f.right-f.widthOf(label, of(n)), y, label, ink, of(n))
 	}
 }
 
@@ -87,15 +84,11 @@ func (f *flow) short(l letters, width float64, name string) string {
 	if f.widthOf(l, name) <= width {
 		return name
 	}
-	runes := []rune(name)
-	low, high := 0, len(runes)
-	for low < high {
-		mid := (low + high + 1) / 2
-		if f.widthOf(l, string(runes[:mid])+"…") <= width {
-			low = mid
-		} else {
-			high = mid - 1
+	used := f.widthOf(l, "…")
+	for i, r := range name {
+		if used += f.widthOf(l, string(r)); used > width {
+			return name[:i] + "…"
 		}
 	}
-	return string(runes[:low]) + "…"
+	return name
 }

@@ -14,6 +14,13 @@ import (
 // barKey is the column that is drawn and not in the figures: the window bar.
 const barKey = "bar"
 
+// nameKey is the column of the valves' names.
+const nameKey = "valve"
+
+// mostLines is how many lines a cell of words may take. More of them is no name and no verdict, and is
+// shortened visibly, so that a row fits on a page.
+const mostLines = 8
+
 // table is the table of figures laid out for a page.
 type table struct {
 	*flow
@@ -22,6 +29,8 @@ type table struct {
 	bands   [][]tableColumn // columns that stand beside each other; more than one where the page is too narrow
 	tight   int
 	rowHigh float64
+	size    float64 // of its letters
+	gap     float64 // between columns
 }
 
 // tableColumn is one column with where it stands.
@@ -35,21 +44,19 @@ type tableColumn struct {
 	before, tail float64 // widest part before the decimal mark, and from it on
 }
 
-const tableGap = 7
-
 // number is what is aligned on its decimal mark: digits, with a sign before and a letter or mark behind.
-var number = regexp.MustCompile(`^([−+±-]?[0-9]*)([.,][0-9]+)?([a-z!*]*)$`)
+var number = regexp.MustCompile(`^[−+±-]?([0-9]+(?:[.,][0-9]+)?|[.,][0-9]+)([a-z!*]*)$`)
 
 // figures sets the table of a sheet's figures: their texts as they are, one row a valve.
 func (f *flow) figures(fig record.Figures, ev evaluate.Evaluation) {
-	t := &table{flow: f, rows: fig.Rows, tight: ev.Tightest, rowHigh: 16}
+	t := &table{flow: f, rows: fig.Rows, tight: ev.Tightest, rowHigh: 16, size: 10, gap: 8}
 	if len(fig.Rows) > 16 {
 		t.rowHigh = 14.5
 	}
 	for i, row := range fig.Rows {
 		t.valves = append(t.valves, valveOf(ev, row.Valve, i))
 	}
-	t.lay(t.columns(fig))
+	t.lay(t.columns(fig, ev))
 	for i, band := range t.bands {
 		if i > 0 {
 			f.skip(10)
@@ -71,13 +78,14 @@ func valveOf(ev evaluate.Evaluation, name string, at int) *evaluate.Valve {
 	return nil
 }
 
-// columns turns the figures into columns, with the valve's name before them and the bar behind.
-func (t *table) columns(fig record.Figures) []tableColumn {
-	names := tableColumn{key: "valve", title: []string{t.say("sheet.valve")}}
+// columns turns the figures into columns, with the valve's name before them and the bar beside the verdict.
+func (t *table) columns(fig record.Figures, ev evaluate.Evaluation) []tableColumn {
+	names := tableColumn{key: nameKey, title: []string{t.say("sheet.valve")}}
 	for _, row := range fig.Rows {
 		names.cells = append(names.cells, row.Valve)
 	}
 	all := []tableColumn{names}
+	bar := tableColumn{key: barKey, title: strings.Fields(t.say("sheet.bar")), cells: make([]string, len(fig.Rows))}
 	for i, col := range fig.Columns {
 		c := tableColumn{key: col.Key, title: strings.Fields(t.clean(col.Title)), unit: col.Unit, numbers: true}
 		for _, row := range fig.Rows {
@@ -86,48 +94,60 @@ func (t *table) columns(fig record.Figures) []tableColumn {
 				cell = row.Cells[i]
 			}
 			c.cells = append(c.cells, cell)
-			c.numbers = c.numbers && number.MatchString(cell)
+			c.numbers = c.numbers && (cell == "" || number.MatchString(cell))
 		}
 		all = append(all, c)
-	}
-	for _, v := range t.valves {
-		if v == nil {
-			continue
-		}
-		if _, ok := figure.NewBar(*v); ok {
-			return append(all, tableColumn{key: barKey, title: strings.Fields(t.say("sheet.bar")), cells: make([]string, len(fig.Rows))})
+		if col.Key == "verdict" && hasBar(ev) {
+			all = append(all, bar)
 		}
 	}
 	return all
 }
 
-// lay gives each column its width. Columns that do not fit go into another band under the first, which
-// begins with the valve's name again.
+// lay gives each column its width. Where the table is too wide, letters and gaps get smaller first, then
+// columns of words wrap; what still does not fit goes into another band under the first, which begins
+// with the valve's name again.
 func (t *table) lay(all []tableColumn) {
-	for i := range all {
-		t.measure(&all[i])
+	for _, try := range []struct{ size, gap float64 }{{10, 8}, {9.5, 7}, {9, 6}, {9, 4.5}} {
+		t.size, t.gap = try.size, try.gap
+		for i := range all {
+			t.measure(&all[i])
+		}
+		if t.total(all) <= t.width() {
+			break
+		}
 	}
 	t.squeeze(all)
 	names, band := all[0], []tableColumn{all[0]}
 	used := names.width
 	for _, c := range all[1:] {
-		if used+tableGap+c.width > t.width() && len(band) > 1 {
-			t.bands = append(t.bands, t.spread(band, used))
+		if used+t.gap+c.width > t.width() && len(band) > 1 {
+			t.bands = append(t.bands, t.spread(band))
 			band, used = []tableColumn{names}, names.width
 		}
-		used += tableGap + c.width
+		used += t.gap + c.width
 		band = append(band, c)
 	}
-	t.bands = append(t.bands, t.spread(band, used))
+	t.bands = append(t.bands, t.spread(band))
+}
+
+// total is the width of columns beside each other.
+func (t *table) total(all []tableColumn) float64 {
+	sum := -t.gap
+	for _, c := range all {
+		sum += t.gap + c.width
+	}
+	return sum
 }
 
 // measure finds the width a column takes by itself.
 func (t *table) measure(c *tableColumn) {
+	c.width, c.before, c.tail = 0, 0, 0
 	for _, word := range append(c.title, c.unit) {
 		c.width = max(c.width, t.widthOf(label, word))
 	}
 	if c.key == barKey {
-		c.width = max(c.width, 48)
+		c.width = max(c.width, 36)
 	}
 	for i, cell := range c.cells {
 		l := t.letters(c.key, i)
@@ -142,9 +162,11 @@ func (t *table) measure(c *tableColumn) {
 	c.width = max(c.width, c.before+c.tail)
 }
 
-// padding is the room of the black field that a bad verdict stands in.
+// padding is the room at both sides of a cell of words: the black field that a bad verdict stands in, and
+// a little air behind the numbers of the column before.
 func (t *table) padding(key string) float64 {
-	if key == "verdict" {
+	switch key {
+	case "verdict", "shims", "coil":
 		return 8
 	}
 	return 0
@@ -164,13 +186,11 @@ func cut(cell string) (head, tail string) {
 
 // squeeze narrows columns of words, which can wrap, where the table is too wide for the page.
 func (t *table) squeeze(all []tableColumn) {
-	over := -t.width()
-	for _, c := range all {
-		over += c.width + tableGap
-	}
-	for i := range all {
-		c := &all[i]
-		if over <= 0 || c.numbers || c.key == barKey {
+	over := t.total(all) - t.width()
+	// The names of the valves come last: they are what a row is found by.
+	for i := 1; i <= len(all); i++ {
+		c := &all[i%len(all)]
+		if over <= 0 || c.numbers || c.key == barKey || c.key == nameKey && c.width < t.width()/5 {
 			continue
 		}
 		least := 24.0
@@ -179,7 +199,7 @@ func (t *table) squeeze(all []tableColumn) {
 				least = max(least, t.widthOf(t.letters(c.key, n), word+"+")+t.padding(c.key))
 			}
 		}
-		least = min(least, t.width()/4)
+		least = min(least, t.width()/5)
 		if give := min(over, c.width-least); give > 0 {
 			c.width -= give
 			over -= give
@@ -188,17 +208,17 @@ func (t *table) squeeze(all []tableColumn) {
 }
 
 // spread shares out what is left of the width: to the bar first, then to the gaps.
-func (t *table) spread(band []tableColumn, used float64) []tableColumn {
-	spare := max(0, t.width()-used)
+func (t *table) spread(band []tableColumn) []tableColumn {
 	out := append([]tableColumn(nil), band...)
-	gap := tableGap + min(spare/float64(max(1, len(band)-1)), 14)
+	spare := max(0, t.width()-t.total(out))
 	for i := range out {
 		if out[i].key == barKey {
-			out[i].width += min(spare*0.4, 30)
-			spare = max(0, t.width()-used-min(spare*0.4, 30))
-			gap = tableGap + min(spare/float64(max(1, len(band)-1)), 14)
+			more := min(spare*0.4, 36)
+			out[i].width += more
+			spare -= more
 		}
 	}
+	gap := t.gap + min(spare/float64(max(1, len(out)-1)), 14)
 	x := t.left
 	for i := range out {
 		out[i].x = x
@@ -210,21 +230,22 @@ func (t *table) spread(band []tableColumn, used float64) []tableColumn {
 // letters of a cell: the valve's name and what was measured on this very valve are bold.
 func (t *table) letters(key string, row int) letters {
 	v := t.valves[row]
+	plain, bold := letters{false, t.size}, letters{true, t.size}
 	switch {
-	case key == "valve":
-		return digitsB
+	case key == nameKey:
+		return bold
 	case v == nil:
-		return digits
+		return plain
 	case key == "verdict":
 		if v.Verdict <= evaluate.Missing {
-			return digitsB
+			return bold
 		}
-		return digits
+		return plain
 	}
 	if measuredOn(v, key) {
-		return digitsB
+		return bold
 	}
-	return digits
+	return plain
 }
 
 // measuredOn reports whether a cell holds what was measured on this very valve.

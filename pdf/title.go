@@ -25,7 +25,7 @@ func (f *flow) title(s Sheet) {
 	if r.Owner != nil {
 		owner = r.Owner.Name
 	}
-	f.facts(4, strong, f.filled([]fact{
+	facts := f.filled([]fact{
 		{"sheet.engine", r.Engine.Name},
 		{"sheet.owner", owner},
 		{"sheet.casting", r.Head.Casting},
@@ -34,15 +34,40 @@ func (f *flow) title(s Sheet) {
 		{"sheet.setup", r.Setup.ID},
 		{"sheet.replaces", replaces},
 		{"sheet.units", f.say("sheet.units-of", string(r.Setup.Units.Length), string(r.Setup.Units.Load))},
-	}))
+	})
+	f.facts((len(facts)+1)/2, strong, facts)
 	f.list(66, f.filled([]fact{
 		{"sheet.front", r.Head.Front},
 		{"sheet.seats", f.seats(r)},
 		{"sheet.decision", f.say("decision." + string(r.Setup.Rules.Decision))},
+	}))
+	short, _ := f.notes(r)
+	f.list(66, short)
+}
+
+// notes returns what somebody noted: what is short stands at the top of the sheet, and what is long
+// after the findings, so that it does not push the table off the first page.
+func (f *flow) notes(r *record.Record) (short, long []fact) {
+	for _, one := range f.filled([]fact{
 		{"sheet.note-engine", r.Engine.Note},
 		{"sheet.note-head", r.Head.Note},
 		{"sheet.note-setup", r.Setup.Note},
-	}))
+	}) {
+		if len(f.wrap(body, f.width()-66, one.value)) > 2 {
+			long = append(long, one)
+		} else {
+			short = append(short, one)
+		}
+	}
+	return short, long
+}
+
+// longNotes sets the notes that are too long for the top of the sheet.
+func (f *flow) longNotes(r *record.Record) {
+	if _, long := f.notes(r); len(long) > 0 {
+		f.heading(f.say("sheet.notes"))
+		f.list(66, long)
+	}
 }
 
 // filled puts the names into words and leaves out what nobody said.
@@ -81,22 +106,30 @@ func (f *flow) shop(shop record.Shop, word string) {
 // name sets the head's tag large, and the kind of set-up beside it.
 func (f *flow) name(r *record.Record, kind string) {
 	l, k := letters{true, 22}, letters{false, 14}
-	tag := r.Head.Tag
-	if strings.TrimSpace(tag) == "" {
-		tag = f.say("sheet.no-tag")
-	}
+	tag := f.tag(r)
 	f.line(f.left, f.y, f.right, f.y, 1.2, ink)
 	f.skip(4)
 	kindWidth := f.widthOf(k, kind)
+	if len(f.wrap(l, f.width()-kindWidth-14, tag)) > 2 {
+		l.size = 13
+	}
 	for i, line := range f.wrap(l, f.width()-kindWidth-14, tag) {
 		f.need(l.size * 1.2)
 		f.text(f.left, f.y+l.size*0.95, l, ink, line)
 		if i == 0 {
-			f.text(f.right-kindWidth, f.y+l.size*0.95, k, ink, kind)
+			f.text(f.right-kindWidth, f.y+max(l.size*0.95, k.size), k, ink, kind)
 		}
 		f.y += l.size * 1.2
 	}
 	f.skip(5)
+}
+
+// tag is what the shop calls the head.
+func (f *flow) tag(r *record.Record) string {
+	if strings.TrimSpace(r.Head.Tag) == "" {
+		return f.say("sheet.no-tag")
+	}
+	return r.Head.Tag
 }
 
 // seats says how far the seats were cut while this set-up was open.
@@ -138,32 +171,29 @@ func (f *flow) summary(s Sheet) {
 // legend says under the table what weight and letters of its numbers mean, as far as they occur.
 func (f *flow) legend(s Sheet) {
 	text := f.say("sheet.legend")
-	marks := map[string]bool{}
-	for _, row := range s.Figures.Rows {
-		for i, cell := range row.Cells {
-			if i >= len(s.Figures.Columns) || s.Figures.Columns[i].Unit == "" {
-				continue
-			}
-			for _, m := range marksOfCells {
-				if letter := f.say(m); letter != "" && strings.Contains(cell, letter) {
-					marks[m] = true
-				}
-			}
-		}
-	}
-	for _, m := range marksOfCells {
-		if marks[m] {
-			text += " " + f.say("sheet.legend."+m)
+	for _, mark := range []string{"mark.estimate", "mark.borrowed", "mark.predicted", "mark.stale"} {
+		if marked(s.Figures, f.say(mark)) {
+			text += " " + f.say("sheet.legend."+mark)
 		}
 	}
 	if hasBar(s.Evaluation) {
 		text += " " + f.say("sheet.legend.bar")
 	}
+	f.need(float64(len(f.wrap(label, f.width(), text))) * label.pitch())
 	f.para(label, 0, text)
 }
 
-// marksOfCells are the marks that stand behind a number, as keys of the catalogue.
-var marksOfCells = [...]string{"mark.estimate", "mark.borrowed", "mark.predicted", "mark.stale"}
+// marked reports whether a mark stands behind a number anywhere.
+func marked(fig record.Figures, mark string) bool {
+	for _, row := range fig.Rows {
+		for _, cell := range row.Cells {
+			if parts := number.FindStringSubmatch(cell); parts != nil && strings.Contains(parts[2], mark) {
+				return true
+			}
+		}
+	}
+	return false
+}
 
 // findings sets what was found as sentences, then what somebody accepted of it.
 func (f *flow) findings(s Sheet) {
@@ -204,23 +234,4 @@ func findingOf(ev evaluate.Evaluation, d record.Deviation) (evaluate.Finding, bo
 		}
 	}
 	return evaluate.Finding{}, false
-}
-
-// missing sets what is not measured yet, valve by valve.
-func (f *flow) missing(s Sheet) {
-	var all []fact
-	for _, v := range s.Evaluation.Valves {
-		var what []string
-		for _, n := range v.Missing {
-			what = append(what, f.words.Line(n.Line()))
-		}
-		if len(what) > 0 {
-			all = append(all, fact{v.Label, strings.Join(what, "; ")})
-		}
-	}
-	if len(all) == 0 {
-		return
-	}
-	f.heading(f.say("sheet.missing"))
-	f.list(66, all)
 }

@@ -46,12 +46,23 @@ func RegularTTF() []byte { return append([]byte(nil), dejavusanscondensed.TTF...
 // BoldTTF returns a copy of the bold font file.
 func BoldTTF() []byte { return append([]byte(nil), dejavusanscondensedbold.TTF...) }
 
-// Has reports whether the letters have a picture of r.
+// Has reports whether the letters have a picture of r. They have none outside the basic plane.
 func Has(r rune) bool {
-	var buf sfnt.Buffer
-	i, err := regular().GlyphIndex(&buf, r)
-	return err == nil && i != 0
+	return r >= 0 && r <= 0xFFFF && pictures()[r/64]&(1<<(r%64)) != 0
 }
+
+// pictures marks each sign of the basic plane that has a picture, one bit a sign.
+var pictures = sync.OnceValue(func() *[1024]uint64 {
+	var all [1024]uint64
+	var buf sfnt.Buffer
+	f := regular()
+	for r := range rune(0x10000) {
+		if i, err := f.GlyphIndex(&buf, r); err == nil && i != 0 {
+			all[r/64] |= 1 << (r % 64)
+		}
+	}
+	return &all
+})
 
 var (
 	regular = sync.OnceValue(func() *opentype.Font { return parse(dejavusanscondensed.TTF) })

@@ -15,7 +15,7 @@ type Bar struct {
 
 // most is the margin at the bar's right end, as a multiple of the least margin. A mark beyond an end
 // becomes an arrowhead on it.
-const most = 2.5
+const most = 3.0
 
 // NewBar prepares the bar of a valve; false where its margin or its least margin is not known.
 func NewBar(v evaluate.Valve) (Bar, bool) {

@@ -37,34 +37,33 @@ func (b brush) head(p vg.Point, up bool) {
 	b.fill(b.look.Ink, p, at(p.X-arrow/6, p.Y+l), at(p.X+arrow/6, p.Y+l))
 }
 
-// span draws an upright dimension line from y1 up to y2; true where there was room for its arrows
-// between its ends. Where there was none they stand outside and point in.
-func (b brush) span(x, y1, y2 vg.Length) bool {
+// span draws an upright dimension line from y1 up to y2. Where its arrows have no room between its
+// ends beside a text of this height, they stand outside and point in.
+func (b brush) span(x, y1, y2, text vg.Length) {
 	ink := b.look.Ink
 	b.line(thin, ink, at(x, y1), at(x, y2))
-	if y2-y1 >= 2*arrow+2 {
+	if y2-y1 >= 2*arrow+2+text {
 		b.head(at(x, y2), true)
 		b.head(at(x, y1), false)
-		return true
+		return
 	}
 	b.line(thin, ink, at(x, y2), at(x, y2+1.7*arrow))
 	b.line(thin, ink, at(x, y1), at(x, y1-1.7*arrow))
 	b.head(at(x, y2), false)
 	b.head(at(x, y1), true)
-	return false
 }
 
 // dimension draws an upright dimension line with its note in a gap of the line, or beside it where the
 // length is too small for that.
-func (b brush) dimension(x, y1, y2 vg.Length, beside side, n note) {
-	if b.span(x, y1, y2) && y2-y1 >= b.look.TextSize*2.4+2*arrow {
+func (b brush) dimension(x, y1, y2 vg.Length, n note) {
+	high := b.look.TextSize * 2.3
+	if y2-y1 >= high {
+		b.span(x, y1, y2, high)
 		b.note(centre, at(x, (y1+y2)/2), true, n)
 		return
 	}
-	if beside == centre {
-		beside = left
-	}
-	b.note(beside, at(x-vg.Length(beside)*5, (y1+y2)/2), true, n)
+	b.span(x, y1, y2, 0)
+	b.note(left, at(x+5, (y1+y2)/2), true, n)
 }
 
 // leader draws a line from a point of the drawing to the note at its end, level and then to the side.

@@ -131,6 +131,6 @@ func (l layout) insetNumbers(x, solid, gap, least vg.Length) {
 		l.line(thin, l.look.Ink, at(xd+4, solid+least), at(xt-1, y))
 		l.text(l.look.regular(), left, at(xt, y), false, l.leastText())
 	}
-	l.span(xd, low, high)
+	l.span(xd, low, high, 0)
 	l.text(l.look.bold(), left, at(xt, middle), false, l.marginText())
 }

@@ -146,7 +146,7 @@ func (l *layout) fits(scale float64) bool {
 // place centres the drawing in the width and stands it on its foot lines.
 func (l *layout) place() {
 	p := newProfile(l.stack, l.scale)
-	half := p.half() + p.one*0.5
+	half := p.half() + castingLip
 	spare := max(0, l.size.X-l.wide(l.scale))
 	x := spare*0.3 + l.leftW
 	ground := l.bottom + stemBelow + 7

@@ -17,8 +17,8 @@ func (l layout) draw() {
 		l.sealLeader()
 		l.solid()
 	} else {
-		l.paragraph(at(l.closed.right()+l.midW*0.6, l.open.y(l.stack.top*0.6)), l.size.X-l.closed.right()-l.midW*0.6,
-			l.say("figure.no-open"))
+		x := l.closed.right() + l.midW*0.6
+		l.paragraph(at(x, l.open.y(l.stack.top*0.6)), l.size.X-x, l.say("figure.no-open"))
 	}
 	l.heightDimensions()
 	l.shimLeaders()
@@ -62,14 +62,14 @@ func (l layout) heightDimensions() {
 	if l.valve.Base.Known {
 		n := l.number("figure.base", l.valve.Base)
 		x2 := x1 - l.noteWidth(h)/2 - 8 - l.noteWidth(n)/2
-		bare := v.y(s.floor)
+		bare := v.y(s.top - points(l.valve.Base.Value))
 		end = x2 - 4
 		l.line(thin, l.look.Faint, at(v.axis-v.half()-2, bare), at(end, bare))
-		defer l.dimension(x2, bare, top, centre, n)
+		defer l.dimension(x2, bare, top, n)
 	}
 	l.line(thin, l.look.Faint, at(rim-1, top), at(end, top))
 	l.line(thin, l.look.Faint, at(rim-1, v.y(s.seat)), at(x1-4, v.y(s.seat)))
-	l.dimension(x1, v.y(s.seat), top, centre, h)
+	l.dimension(x1, v.y(s.seat), top, h)
 }
 
 // shimNote names the shims in one of the two places, with their thickness together.
@@ -106,7 +106,7 @@ func (l layout) liftDimension() {
 	x := (l.closed.right() + l.open.left()) / 2
 	l.line(thin, l.look.Faint, at(l.closed.axis+l.closed.rim+1, top), at(x+4, top))
 	l.line(thin, l.look.Faint, at(l.open.axis-l.open.rim-1, bottom), at(x-4, bottom))
-	l.dimension(x, bottom, top, centre, n)
+	l.dimension(x, bottom, top, n)
 }
 
 // sealLeader points into the gap between retainer and seal at full lift.
@@ -141,7 +141,7 @@ func (l layout) solid() {
 		n := l.number("figure.open-height", l.valve.Open)
 		xo := xb + l.noteWidth(bind)/2 + 8 + l.noteWidth(n)/2
 		end = xo + 4
-		defer l.dimension(xo, low, open, centre, n)
+		defer l.dimension(xo, low, open, n)
 	}
 	l.line(thin, l.look.Faint, at(edge, low), at(end, low))
 	l.line(thin, l.look.Faint, at(edge, open), at(end, open))
@@ -154,7 +154,7 @@ func (l layout) solid() {
 	}
 	l.outline(mid, l.look.Ink, column...)
 	l.line(heavy, l.look.Ink, at(x1-3, open), at(x2+3, open))
-	l.dimension(xb, low, high, centre, bind)
+	l.dimension(xb, low, high, bind)
 	if l.hasInset() {
 		l.inset(c, at((x1+x2)/2, (high+open)/2))
 	}

@@ -65,11 +65,13 @@ func (v view) wireAt(i int, x vg.Length, z, low, high float64) {
 	mid2 := at(x, v.y(z))
 	radius := vg.Length(r * v.scale)
 	var p vg.Path
+	// A wire that only touches an end is round; how near is near enough, in radians, is rounding.
+	const near = 0.01
 	switch {
-	case from <= -math.Pi/2 && to >= math.Pi/2:
+	case from <= near-math.Pi/2 && to >= math.Pi/2-near:
 		p.Move(at(x+radius, mid2.Y))
 		p.Arc(mid2, radius, 0, 2*math.Pi)
-	case to >= math.Pi/2:
+	case to >= math.Pi/2-near:
 		p.Move(v.onWire(mid2, radius, from))
 		p.Arc(mid2, radius, from, math.Pi-2*from)
 	default:
