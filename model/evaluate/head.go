@@ -20,7 +20,8 @@ func (b *bench) sumUp(ev *Evaluation) {
 		if len(v.Missing) > 0 {
 			ev.Missing++
 		}
-		if v.slack().Known {
+		// A margin on an estimate is counted only where it is bad news: it proves nothing good.
+		if s := v.slack(); s.Known && (v.Margin.Mark != Estimate || s.Value < 0) {
 			ev.Measured++
 			if ev.Tightest < 0 || v.slack().Value < ev.Valves[ev.Tightest].slack().Value {
 				ev.Tightest = i

@@ -31,7 +31,7 @@ func TestSummary(t *testing.T) {
 			drop(r, intake, record.LiftChecking)
 			drop(r, exhaust, record.LiftChecking)
 			shim(t, r, "0.040")
-		}, "No margin measured yet; least lift limit: 1 in, up to .710 (inner coil near bind)", ""},
+		}, "No lift measured on the engine yet; least lift limit: 1 in, up to .710 (inner coil near bind)", ""},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			r := nested(t)

@@ -18,11 +18,15 @@ type Refused struct {
 	Rows []exchange.RowError
 }
 
-// Error says all of it, a line a sentence.
+// Error says all of it, a line a sentence. What is wrong with the table itself names its line; what
+// is wrong with a reading would be said in a cell too, and gets the line here.
 func (r *Refused) Error() string {
 	lines := make([]string, len(r.Rows))
 	for i, row := range r.Rows {
-		lines[i] = fmt.Sprintf("line %d: %s", row.Line, row)
+		lines[i] = row.Error()
+		if !strings.HasPrefix(row.Err.Line.Key, "exchange.") {
+			lines[i] = fmt.Sprintf("line %d: %s", row.Line, row)
+		}
 	}
 	return strings.Join(lines, "\n")
 }
@@ -71,12 +75,12 @@ func (d *Desk) ReadIn(ctx context.Context, data []byte) (int, error) {
 
 // partly says what was kept before an error.
 func partly(err error, kept int, head string) error {
-	e := say.Fail(say.CodeOf(err), "task.partly", kept, head).From(err)
-	var cause *say.Error
-	if errors.As(err, &cause) {
-		e.Line.Args = append(e.Line.Args, cause.Line)
+	cause := say.New("expr.one", err.Error())
+	var e *say.Error
+	if errors.As(err, &e) {
+		cause = e.Line
 	}
-	return e
+	return say.Fail(say.CodeOf(err), "task.partly", kept, head, cause).From(err)
 }
 
 // filling is a set-up that a table fills.
