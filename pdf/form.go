@@ -38,7 +38,7 @@ func WriteForm(w io.Writer, form Form) error {
 		f.formTitle(r)
 		f.formGauges(r)
 		f.blanks(r, form.path())
-		f.foot(f.say("form.foot", f.tag(r), r.Setup.ID), "")
+		f.foot(f.say("form.foot", f.short(label, footTag, f.tag(r)), r.Setup.ID), "")
 		return p.bytes()
 	})
 	if err != nil {

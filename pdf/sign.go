@@ -52,6 +52,9 @@ func grouped(hex string) string {
 	return b.String()
 }
 
+// footTag is the width that a head's tag may take in a foot line, so that the set-up beside it is whole.
+const footTag = 120.0
+
 // feet sets the foot line of every page once their number is known: which head, which set-up, which
 // page, and the beginning of the fingerprint, so that loose pages find each other.
 func (f *flow) feet(s Sheet) {
@@ -59,7 +62,7 @@ func (f *flow) feet(s Sheet) {
 	if s.Fingerprint != "" {
 		short = grouped(s.Fingerprint[:min(16, len(s.Fingerprint))])
 	}
-	f.foot(f.say("sheet.foot", f.tag(s.Record), s.Record.Setup.ID), short)
+	f.foot(f.say("sheet.foot", f.short(label, footTag, f.tag(s.Record)), s.Record.Setup.ID), short)
 }
 
 // foot sets a text on the left, a mark in the middle and the page on the right of every page.
