@@ -1,0 +1,122 @@
+package store
+
+import (
+	"context"
+	"io"
+	"os"
+	"path/filepath"
+
+	lib "modernc.org/sqlite/lib"
+)
+
+// OpenReadOnly opens a book to read in it: also one that somebody else has open, and one that lies
+// where nothing can be written. What would write is refused with the code ReadOnly. A book that an
+// older version made is refused too, for reading it would mean migrating it.
+func OpenReadOnly(ctx context.Context, path string, o Options) (*Book, error) {
+	b, err := openReadOnly(ctx, path, steps().newest())
+	if err != nil {
+		return nil, err
+	}
+	return b, nil
+}
+
+func openReadOnly(ctx context.Context, path string, newest int) (*Book, error) {
+	path, err := resolve(path)
+	if err != nil {
+		return nil, err
+	}
+	// Who has the book open has looked at its header. It is not opened here beside SQLite: it may be
+	// this very process that has it open.
+	if _, held := lockedBy(path); !held {
+		if _, err := checkHeader(path, os.O_RDONLY, newest); err != nil {
+			return nil, err
+		}
+	}
+	b := unopened(path)
+	if err := b.startReading(ctx, newest); err != nil {
+		b.Close()
+		return nil, err
+	}
+	return b, nil
+}
+
+func (b *Book) startReading(ctx context.Context, newest int) error {
+	err := b.tryReading(ctx, b.path, reading)
+	// SQLite reads a log only where it can write its index of it. Without a log the book alone is
+	// everything; with one, both are read as a copy.
+	switch driverCode(causeOf(err)) {
+	case lib.SQLITE_CANTOPEN, lib.SQLITE_READONLY:
+		if log, statErr := os.Stat(b.path + "-wal"); statErr != nil || log.Size() == 0 {
+			err = b.tryReading(ctx, b.path, unchanged)
+			break
+		}
+		var copied string
+		if copied, err = b.copyAside(); err == nil {
+			err = b.tryReading(ctx, copied, reading)
+		}
+	}
+	if err != nil {
+		return err
+	}
+	return b.read(ctx, func(src source) error {
+		version, err := schemaVersion(ctx, src)
+		if err != nil {
+			return err
+		}
+		if err := checkVersion(b.path, version, newest); err != nil {
+			return err
+		}
+		return checkOld(b.path, version, newest)
+	})
+}
+
+// tryReading opens the readers and reads once, for SQLite opens the file only then.
+func (b *Book) tryReading(ctx context.Context, path string, m mode) error {
+	db, err := pool(ctx, path, m)
+	if err != nil {
+		return err
+	}
+	b.readers = db
+	err = b.read(ctx, func(src source) error {
+		_, err := schemaVersion(ctx, src)
+		return err
+	})
+	if err != nil {
+		b.readers = nil
+		db.Close()
+	}
+	return err
+}
+
+// copyAside copies the book with its log to a folder of this process.
+func (b *Book) copyAside() (string, error) {
+	folder, err := os.MkdirTemp("", "keeperbook-*")
+	if err != nil {
+		return "", fault(err, b.path)
+	}
+	b.copied = folder
+	aside := filepath.Join(folder, filepath.Base(b.path))
+	for _, end := range []string{"", "-wal"} {
+		if err := copyFile(b.path+end, aside+end); err != nil {
+			return "", fault(err, b.path)
+		}
+	}
+	return aside, nil
+}
+
+func copyFile(from, to string) error {
+	in, err := os.Open(from)
+	if err != nil {
+		return err
+	}
+	defer in.Close()
+	out, err := os.OpenFile(to, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	if err != nil {
+		return err
+	}
+	_, err = io.Copy(out, in)
+	if closed := out.Close(); err == nil {
+		err = closed
+	}
+	return err
+}

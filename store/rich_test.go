@@ -1,0 +1,187 @@
+package store
+
+import (
+	"context"
+	"fmt"
+	"path/filepath"
+	"testing"
+
+	"keeperbook/model/record"
+	"keeperbook/model/unit"
+)
+
+const noon record.Stamp = "2026-03-02T12:00:00Z"
+
+func clock() record.Stamp { return noon }
+
+func options() Options { return Options{Clock: clock} }
+
+func inch(text string, tenths int64) unit.Quantity {
+	return unit.Quantity{Typed: text, Read: text, Unit: unit.In, Value: tenths}
+}
+
+func q(text string, tenths int64) *unit.Quantity {
+	v := inch(text, tenths)
+	return &v
+}
+
+// newBook makes a book in a folder of the test and closes it when the test ends.
+func newBook(t testing.TB) *Book {
+	t.Helper()
+	b, err := Create(context.Background(), filepath.Join(t.TempDir(), "bench.keeperbook"), options())
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if err := b.Close(); err != nil {
+			t.Error(err)
+		}
+	})
+	return b
+}
+
+// keep keeps edits and fails the test where they are refused.
+func keep(t testing.TB, b *Book, token, setup string, edits ...record.Edit) Kept {
+	t.Helper()
+	k, err := b.Keep(context.Background(), record.Action{Token: token, Setup: setup, By: "Tamsin", At: noon, Edits: edits})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return k
+}
+
+// keepRecord keeps everything a record holds.
+func keepRecord(t testing.TB, b *Book, r *record.Record) {
+	t.Helper()
+	keep(t, b, "record "+r.Setup.ID, "", editsOf(r)...)
+}
+
+// height is a base height at a valve, n thousandths of an inch.
+func height(p record.Position, thou int) record.Reading {
+	return record.Reading{
+		At: p, Kind: record.BaseHeight, N: 1, Quantity: inch(fmt.Sprintf("%d", thou), int64(thou)*int64(unit.Thou)),
+		Method: record.Typed, By: "Tamsin", When: noon,
+	}
+}
+
+// small is a head of two valves with an open set-up and no readings.
+func small(id string) *record.Record {
+	return &record.Record{
+		Shop:   record.Shop{Name: "Harbour Lane Heads"},
+		Owner:  &record.Owner{ID: "O-" + id, Name: "Orla Penhale"},
+		Engine: record.Engine{ID: "E-" + id, Owner: "O-" + id, Name: "Single"},
+		Head: record.Head{
+			ID: "H-" + id, Engine: "E-" + id, Tag: "head " + id, Cylinders: []string{"1"}, Intakes: 1, Exhausts: 1,
+		},
+		Setup: record.Setup{
+			ID: "S-" + id, Head: "H-" + id, Kind: record.AsBuilt, Begun: noon, By: "Tamsin", State: record.Open,
+			Units: record.Units{Length: unit.In, Load: unit.Lbf}, Rules: record.Rules{Decision: record.Plain},
+		},
+	}
+}
+
+// rich is a record that fills every field of every noun, in the order that Record gives.
+func rich() *record.Record {
+	in1, ex1 := record.Position{Cylinder: "1", Role: record.Intake, N: 1}, record.Position{Cylinder: "1", Role: record.Exhaust, N: 1}
+	in2, ex2 := record.Position{Cylinder: "3", Role: record.Intake, N: 1}, record.Position{Cylinder: "3", Role: record.Exhaust, N: 1}
+	taken := []record.Taken{{Part: record.Lid, Amount: inch(".095", 24_130_000), Zero: record.NotZeroed}}
+	bind := record.Bind{
+		Reading: inch("1.155", 293_370_000), Correction: taken, Source: record.Measured, Gauge: "G-1", By: "Tamsin", At: noon,
+	}
+	return &record.Record{
+		Shop:  record.Shop{Name: "Harbour Lane Heads", Place: "Saltmere", Phone: "5550100"},
+		Owner: &record.Owner{ID: "O-1", Name: "Orla <Penhale> & \"Sons\" ﷐"},
+		Engine: record.Engine{
+			ID: "E-1", Owner: "O-1", Name: "Straight two", Firing: []string{"1", "3"}, Note: "found seized in the barn",
+		},
+		Head: record.Head{
+			ID: "H-1", Engine: "E-1", Tag: "Bank A", Casting: "CX 4471", WorkOrder: "WO-118", Cylinders: []string{"1", "3"},
+			Intakes: 1, Exhausts: 1, Front: "timing cover", Order: []record.Position{ex1, in1, in2, ex2}, Note: "dowel missing",
+		},
+		Setup: record.Setup{
+			ID: "S-1", Head: "H-1", Kind: record.AsBuilt, Begun: noon, By: "Tamsin", State: record.Open, Note: "second go",
+			Replaces: "S-0", Units: record.Units{Length: unit.In, Load: unit.Lbf},
+			Rules: record.Rules{
+				Decision: record.Plain, Agree: inch(".003", 762_000), SealLeast: inch(".050", 12_700_000),
+				RetainerLeast: inch(".060", 15_240_000), SetHeights: inch(".005", 1_270_000), RatedOver: inch(".800", 203_200_000),
+				Sizes: []unit.Quantity{inch(".015", 3_810_000), inch(".030", 7_620_000)},
+			},
+			Needs: record.Needs{
+				Use: "circuit", RunLength: "20 min", Held: "6200", Reached: "6800", OverRev: "none",
+				Boost:  &unit.Quantity{Typed: "15", Read: "15", Unit: unit.Psi, Value: 103_421_359},
+				Lifter: "solid", LifterSays: "350 lbf over the nose", CamSays: "check at .020", Oil: "own bottle",
+				Parts: "the customer's", Targets: "130 and 380 by the cam's maker", Recheck: "after 10 hours",
+			},
+			Packages: []record.Package{{
+				Role: record.Intake, Spring: "SP-1", Retainer: "RT-1", Locks: "LK-1", Locator: "LC-1", Seal: "SL-1", Valve: "VP-1",
+				Least: []record.Least{{Coil: 1, Margin: inch(".060", 15_240_000), From: "shop rule"}}, Most: q(".080", 20_320_000),
+				Card: &record.Card{
+					Lobe: inch(".400", 101_600_000), Ratio: "1.6", Lash: inch(".016", 4_064_000), At: record.Hot, From: "card",
+				},
+				Lash: &record.Lash{Target: inch(".016", 4_064_000), At: record.Hot}, Nearest: "guide",
+			}, {Role: record.Exhaust, Spring: "SP-1"}},
+			Valves: []record.Valve{
+				{At: ex1, NoShim: "none", Note: "seat pitted"},
+				{
+					At: in1, Stack: []record.Shim{{Thickness: inch(".030", 7_620_000), Under: record.UnderLocator, Note: "hardened"}},
+					Spring: "bag 7", Retainer: "RT-2", Locks: "LK-1", Locator: "LC-1", Seal: "SL-1", Valve: "VP-1",
+				},
+			},
+			Readings: []record.Reading{
+				{
+					At: ex1, Coil: 2, Kind: record.BindReading, N: 1, Quantity: inch(" .985 ", 250_190_000), Correction: taken,
+					Gauge: "G-1", Method: record.Sent, By: "Tamsin", When: noon, Piece: "bag 8", Note: "slow",
+				},
+				{At: in1, Kind: record.BaseHeight, N: 1, Quantity: inch("1842", 467_868_000), Method: record.Typed, By: "Tamsin", When: noon},
+				{
+					At: in1, Kind: record.BaseHeight, N: 2, Quantity: inch("1.843*", 468_122_000), Method: record.Typed, By: "Tamsin", When: noon,
+					Struck: &record.Strike{Reason: "chip under it", By: "Tamsin", When: noon},
+				},
+				{
+					At: in1, Kind: record.CheckHeight, N: 1, Quantity: inch("1.812", 460_248_000), Gauge: "G-2",
+					Method: record.HandedIn, By: "Piran", When: noon,
+					Over: &record.Over{
+						Stack: []record.Shim{{Thickness: inch(".030", 7_620_000), Under: record.UnderLocator}}, Locks: "LK-2",
+						Offset: 12_700_000, Retainer: "RT-1", Locator: "LC-1", Valve: "VP-1", Seat: 254_000,
+					},
+				},
+			},
+			Shared:     []record.Shared{{Kind: record.LiftChecking, Role: record.Intake, From: in1}},
+			SeatWork:   []record.SeatWork{{ID: "W-1", At: in2, Depth: inch(".004", 1_016_000), By: "Tamsin", When: noon}},
+			Deviations: []record.Deviation{{ID: "D-1", At: ex2, Finding: "seal.short", Reason: "customer's wish", By: "Tamsin", When: noon}},
+			Checks:     []record.Check{{ID: "C-1", What: "leak test", Done: record.DoneHere, Who: "Piran", Note: "dry"}},
+		},
+		Parts: record.Parts{
+			Springs: []record.Spring{{
+				ID: "SP-1", Name: "nested", Rate: &unit.Quantity{Typed: "420", Read: "420", Unit: unit.LbfPerIn, Value: 73_553_253},
+				Coils: []record.Coil{{Name: "outer", Bind: &bind}, {Name: "inner"}}, RatedLift: q(".700", 177_800_000), Note: "blue dab",
+				Assembly: &record.Assembly{Bind: bind, Retainer: "RT-3", Locator: "LC-2"},
+			}, {ID: "SP-2", Name: "spare", Coils: []record.Coil{{Name: "outer"}}}},
+			Pieces: []record.SpringPiece{
+				{
+					Tag: "bag 7", Spring: "SP-2", Batch: "B4", Condition: record.RunIn,
+					Binds: []record.PieceBind{{Coil: 1, Bind: record.Bind{Reading: inch("1.06", 269_240_000), Source: record.Supplied, Gauge: "G-3"}}}, Note: "x",
+				},
+				{Tag: "bag 8", Spring: "SP-1"},
+			},
+			Retainers: []record.Retainer{
+				{ID: "RT-1", Name: "steel", Material: "steel", Lid: q(".095", 24_130_000), Steps: []unit.Quantity{inch(".060", 15_240_000)}, Note: "n"},
+				{ID: "RT-2", Name: "other"}, {ID: "RT-3", Name: "fixture's"},
+			},
+			Locks: []record.Locks{
+				{ID: "LK-1", Name: "plain", Offset: q("-.050", -12_700_000), Angle: "10", Groove: record.SingleGroove, Note: "n"},
+				{ID: "LK-2", Name: "raised"},
+			},
+			Locators: []record.Locator{
+				{ID: "LC-1", Name: "cup", Floor: q(".060", 15_240_000), Steps: []unit.Quantity{inch("-.010", -2_540_000)}, Note: "n"},
+				{ID: "LC-2", Name: "fixture's"},
+			},
+			Seals:  []record.Seal{{ID: "SL-1", Name: "band", Sits: record.OnGuide, Note: "n"}},
+			Valves: []record.ValvePart{{ID: "VP-1", Name: "2.02", Material: "steel", Head: q("2.02", 513_080_000), Stem: q(".3415", 86_741_000), Length: q("5.31", 1_348_740_000), Mass: "112 g", Note: "n"}},
+		},
+		Gauges: []record.Gauge{
+			{ID: "G-1", Name: "tester", Kind: record.SpringTester, Number: "4", Setting: taken, Note: "n"},
+			{ID: "G-2", Name: "height gauge", Kind: record.HeightGauge}, {ID: "G-3", Name: "caliper", Kind: record.Caliper},
+		},
+	}
+}
