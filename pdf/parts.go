@@ -133,7 +133,7 @@ func (f *flow) seal(r *record.Record, id string) string {
 	if !ok {
 		return id
 	}
-	return joined(t.Name, f.say("seal.on-"+string(t.Sits)), t.Note)
+	return joined(t.Name, f.say(sits(t.Sits)), t.Note)
 }
 
 func (f *flow) valvePart(r *record.Record, id string) string {
@@ -258,4 +258,12 @@ func (f *flow) shimNotes(v record.Valve) string {
 		}
 	}
 	return joined(all...)
+}
+
+// sits is the key of what a seal stands on.
+func sits(on record.SealSeat) string {
+	if on == "" {
+		return "seal.unsaid"
+	}
+	return "seal.on-" + string(on)
 }

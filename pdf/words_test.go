@@ -68,7 +68,7 @@ func built() []string {
 	add("decision.", string(record.Plain))
 	add("role.", string(record.Intake), string(record.Exhaust))
 	add("groove.", string(record.SingleGroove), string(record.MultiGroove))
-	add("seal.on-", string(record.OnGuide), string(record.OnLocator), "")
+	add("seal.on-", string(record.OnGuide), string(record.OnLocator))
 	add("condition.", string(record.New), string(record.RunIn), string(record.HeatCycled), string(record.Used))
 	add("source.", string(record.Measured), string(record.Supplied), string(record.Estimated))
 	add("zero.", string(record.Zeroed), string(record.NotZeroed))

@@ -1,0 +1,93 @@
+package task_test
+
+import (
+	"bytes"
+	"errors"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+
+	"keeperbook/app/internal/task"
+	"keeperbook/model/say"
+)
+
+func TestWriteFile(t *testing.T) {
+	folder := t.TempDir()
+	path := filepath.Join(folder, "sheet.pdf")
+	for _, text := range []string{"first", "second, which replaces it"} {
+		if err := task.WriteFile(path, []byte(text)); err != nil {
+			t.Fatal(err)
+		}
+		if got, err := os.ReadFile(path); err != nil || string(got) != text {
+			t.Fatalf("read %q, %v", got, err)
+		}
+	}
+	alone(t, folder, "sheet.pdf")
+	if err := task.WriteFile(filepath.Join(folder, "no", "such.pdf"), nil); say.CodeOf(err) != say.NotFound {
+		t.Errorf("a folder that is not there: %v", err)
+	}
+	if err := os.Mkdir(filepath.Join(folder, "taken"), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := task.WriteFile(filepath.Join(folder, "taken"), []byte("x")); err == nil {
+		t.Error("a folder was replaced by a file")
+	}
+	alone(t, folder, "sheet.pdf", "taken")
+}
+
+// On a full disk nothing is left behind and what was there before stays.
+func TestWriteFileDiskFull(t *testing.T) {
+	folder := t.TempDir()
+	if out, err := exec.Command("mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", folder).CombinedOutput(); err != nil {
+		t.Skipf("a small disk to fill cannot be mounted here: %s", bytes.TrimSpace(out))
+	}
+	t.Cleanup(func() { exec.Command("umount", folder).Run() })
+	path := filepath.Join(folder, "sheet.pdf")
+	if err := task.WriteFile(path, []byte("what was there before")); err != nil {
+		t.Fatal(err)
+	}
+	err := task.WriteFile(path, bytes.Repeat([]byte("x"), 1<<20))
+	var e *say.Error
+	if !errors.As(err, &e) || e.Code != say.Full || e.Line.Key != "task.full" {
+		t.Errorf("said %v", err)
+	}
+	if got, err := os.ReadFile(path); err != nil || string(got) != "what was there before" {
+		t.Errorf("read %q, %v", got, err)
+	}
+	alone(t, folder, "sheet.pdf")
+}
+
+// alone checks that nothing but these names lies in a folder.
+func alone(t *testing.T, folder string, names ...string) {
+	t.Helper()
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(entries) != len(names) {
+		t.Errorf("the folder holds %v", entries)
+	}
+}
+
+func TestReadFile(t *testing.T) {
+	folder := t.TempDir()
+	big := filepath.Join(folder, "noise.csv")
+	if err := os.WriteFile(big, bytes.Repeat([]byte("\x00\xff;,\n"), 2<<20), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		path string
+		key  string
+	}{
+		{big, "task.large"}, // 10 MB of noise
+		{folder, "task.folder"},
+		{filepath.Join(folder, "no.csv"), "task.not-there"},
+	} {
+		_, err := task.ReadFile(c.path, 2<<20)
+		var e *say.Error
+		if !errors.As(err, &e) || e.Line.Key != c.key {
+			t.Errorf("%s: %v, want %s", c.path, err, c.key)
+		}
+	}
+}
