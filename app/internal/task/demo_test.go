@@ -234,7 +234,9 @@ func TestReadInIsOneStep(t *testing.T) {
 	if len(after.Setup.Readings) != len(before.Setup.Readings) {
 		t.Errorf("%d readings after the undo, %d before", len(after.Setup.Readings), len(before.Setup.Readings))
 	}
-	stack := func(r *record.Record) int { return len(r.ValveAt(record.Position{Cylinder: "1", Role: record.Exhaust, N: 1}).Stack) }
+	stack := func(r *record.Record) int {
+		return len(r.ValveAt(record.Position{Cylinder: "1", Role: record.Exhaust, N: 1}).Stack)
+	}
 	if stack(after) != stack(before) {
 		t.Errorf("%d shims after the undo, %d before", stack(after), stack(before))
 	}

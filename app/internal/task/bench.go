@@ -1,0 +1,226 @@
+package task
+
+import (
+	"context"
+	"slices"
+
+	"keeperbook/model/evaluate"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+	"keeperbook/store"
+)
+
+// Bench is one open set-up: its record in memory, which follows the book and never runs ahead of it,
+// and everything worked out of it. It belongs to one goroutine.
+type Bench struct {
+	desk *Desk
+	rec  *record.Record
+	ev   evaluate.Evaluation
+}
+
+// OpenBench loads a set-up.
+func (d *Desk) OpenBench(ctx context.Context, setup string) (*Bench, error) {
+	b := &Bench{desk: d}
+	return b, b.load(ctx, setup)
+}
+
+func (b *Bench) load(ctx context.Context, setup string) error {
+	rec, err := b.desk.Book.Record(ctx, setup)
+	if err != nil {
+		return err
+	}
+	b.rec, b.ev = rec, evaluate.Evaluate(rec)
+	return nil
+}
+
+// Record returns the record as the book has it. Nobody else writes to it.
+func (b *Bench) Record() *record.Record { return b.rec }
+
+// Evaluation returns what the record comes to.
+func (b *Bench) Evaluation() *evaluate.Evaluation { return &b.ev }
+
+// Figures returns the numbers of the evaluation as they are printed.
+func (b *Bench) Figures() record.Figures {
+	return b.ev.Figures(evaluate.Words(b.rec.Setup.Units), b.rec.Setup.Units)
+}
+
+// Words returns the printer in the units of the set-up.
+func (b *Bench) Words() say.Printer { return evaluate.Words(b.rec.Setup.Units) }
+
+// Keep puts nouns of the set-up, or the parts and gauges it refers to, into the book as one action that
+// one undo takes back, and into the record once the book has them. On an error nothing changed; the
+// same nouns may be kept again.
+func (b *Bench) Keep(ctx context.Context, nouns ...record.Noun) error {
+	edits := make([]record.Edit, len(nouns))
+	for i, n := range nouns {
+		edits[i] = record.Put(b.scope(n), n)
+	}
+	if err := b.act(ctx, edits); err != nil {
+		return err
+	}
+	for _, n := range nouns {
+		b.rec.Put(n)
+	}
+	b.ev = evaluate.Evaluate(b.rec)
+	return nil
+}
+
+// Remove takes nouns of the set-up away, as one action.
+func (b *Bench) Remove(ctx context.Context, nouns ...record.Noun) error {
+	edits := make([]record.Edit, len(nouns))
+	for i, n := range nouns {
+		edits[i] = record.Remove(b.scope(n), n)
+	}
+	if err := b.act(ctx, edits); err != nil {
+		return err
+	}
+	return b.load(ctx, b.rec.Setup.ID)
+}
+
+func (b *Bench) act(ctx context.Context, edits []record.Edit) error {
+	_, err := b.desk.Book.Keep(ctx, record.Action{
+		Token: NewID(), Setup: b.rec.Setup.ID, By: b.desk.Who, At: b.desk.now(), Edits: edits,
+	})
+	return err
+}
+
+// scope is the set-up that a noun belongs to, "" where it belongs to the book.
+func (b *Bench) scope(n record.Noun) string {
+	switch n.ItemKind() {
+	case record.SetupItem, record.PackageItem, record.ValveItem, record.ReadingItem, record.SharedItem,
+		record.SeatWorkItem, record.DeviationItem, record.CheckItem:
+		return b.rec.Setup.ID
+	}
+	return ""
+}
+
+// PeekUndo and PeekRedo say what would be taken back or done again, so that a person can be asked
+// before a day or another person is crossed; nil where there is nothing.
+func (b *Bench) PeekUndo(ctx context.Context) (*store.Step, error) {
+	return b.desk.Book.PeekUndo(ctx, b.rec.Setup.ID)
+}
+
+// PeekRedo is the other way.
+func (b *Bench) PeekRedo(ctx context.Context) (*store.Step, error) {
+	return b.desk.Book.PeekRedo(ctx, b.rec.Setup.ID)
+}
+
+// Undo takes the last action back and says what it was.
+func (b *Bench) Undo(ctx context.Context) (*store.Step, error) {
+	return b.turn(ctx, b.desk.Book.Undo)
+}
+
+// Redo does again what was taken back last.
+func (b *Bench) Redo(ctx context.Context) (*store.Step, error) {
+	return b.turn(ctx, b.desk.Book.Redo)
+}
+
+func (b *Bench) turn(ctx context.Context, turn func(context.Context, string, string, record.Stamp, string) (*store.Step, error)) (*store.Step, error) {
+	step, err := turn(ctx, b.rec.Setup.ID, b.desk.Who, b.desk.now(), NewID())
+	if err != nil {
+		return nil, err
+	}
+	return step, b.load(ctx, b.rec.Setup.ID)
+}
+
+// Enter keeps a reading. A place that is filled takes only a repeat (a star behind the text); anything
+// else is refused with say.Conflict, and the person chooses between Replace, Repeat and dropping it.
+func (b *Bench) Enter(ctx context.Context, e Entry) (record.Reading, error) {
+	r, err := Reading(b.rec, b.signed(e))
+	if err != nil {
+		return r, err
+	}
+	return r, b.Keep(ctx, r)
+}
+
+// Repeat keeps a reading as another one of the same thing.
+func (b *Bench) Repeat(ctx context.Context, e Entry) (record.Reading, error) {
+	e.Text += "*"
+	return b.Enter(ctx, e)
+}
+
+// Replace strikes the readings that count at a place and keeps a new one there, in one action.
+func (b *Bench) Replace(ctx context.Context, e Entry) (record.Reading, error) {
+	e = b.signed(e)
+	struck := b.struck(e.At, e.Kind, e.Coil, "", e.By, e.When)
+	trial := *b.rec
+	trial.Setup.Readings = slices.Clone(b.rec.Setup.Readings)
+	for _, n := range struck {
+		trial.Put(n)
+	}
+	r, err := Reading(&trial, e)
+	if err != nil {
+		return r, err
+	}
+	return r, b.Keep(ctx, append(struck, r)...)
+}
+
+// Strike makes the readings at a place count no more. A reason is asked for by the screen where other
+// readings of the same thing remain; the store keeps what was struck.
+func (b *Bench) Strike(ctx context.Context, at record.Position, kind record.Kind, coil int, reason string) error {
+	struck := b.struck(at, kind, coil, reason, b.desk.Who, b.desk.now())
+	if len(struck) == 0 {
+		return nil
+	}
+	return b.Keep(ctx, struck...)
+}
+
+func (b *Bench) struck(at record.Position, kind record.Kind, coil int, reason, by string, when record.Stamp) []record.Noun {
+	var nouns []record.Noun
+	for _, r := range b.rec.ReadingsAt(at, kind, coil) {
+		if r.Struck == nil {
+			r.Struck = &record.Strike{Reason: reason, By: by, When: when}
+			nouns = append(nouns, r)
+		}
+	}
+	return nouns
+}
+
+// signed fills in who and when where the entry does not say.
+func (b *Bench) signed(e Entry) Entry {
+	if e.By == "" {
+		e.By = b.desk.Who
+	}
+	if e.When == "" {
+		e.When = b.desk.now()
+	}
+	if e.Method == "" {
+		e.Method = record.Typed
+	}
+	return e
+}
+
+// EnterStack keeps a shim stack in one place of a valve's stack.
+func (b *Bench) EnterStack(ctx context.Context, at record.Position, under record.Under, text string) (record.Valve, error) {
+	v, err := Stack(b.rec, at, under, text, "")
+	if err != nil {
+		return v, err
+	}
+	return v, b.Keep(ctx, v)
+}
+
+// Share says that a kind of reading was taken once for a role, on one valve of it.
+func (b *Bench) Share(ctx context.Context, kind record.Kind, from record.Position) error {
+	return b.Keep(ctx, record.Shared{Kind: kind, Role: from.Role, From: from})
+}
+
+// CutSeat records that a seat was cut by a depth, which is typed like any thickness.
+func (b *Bench) CutSeat(ctx context.Context, at record.Position, text string) (record.SeatWork, error) {
+	depth, err := unit.Parse(record.ShimColumn(b.rec.Setup.Units), text)
+	if err != nil {
+		return record.SeatWork{}, err
+	}
+	w := record.SeatWork{ID: NewID(), At: at, Depth: depth.Quantity, By: b.desk.Who, When: b.desk.now()}
+	return w, b.Keep(ctx, w)
+}
+
+// Accept keeps that somebody accepted a finding, with the reason. It changes no verdict.
+func (b *Bench) Accept(ctx context.Context, at record.Position, finding, reason string) error {
+	if reason == "" {
+		return say.Fail(say.Invalid, "task.reason")
+	}
+	return b.Keep(ctx, record.Deviation{
+		ID: NewID(), At: at, Finding: finding, Reason: reason, By: b.desk.Who, When: b.desk.now(),
+	})
+}
