@@ -47,17 +47,23 @@ func TestRecordComesBackAsItWasKept(t *testing.T) {
 		if d := cmp.Diff(want, got); d != "" {
 			t.Error(d)
 		}
-		report, err := again.Examine(ctx)
-		if err != nil {
-			t.Fatal(err)
-		}
-		for _, r := range report.Results {
-			if !r.OK {
-				t.Error(r.Name, say.English().Line(r.Line))
-			}
-		}
+		sound(t, again)
 		if err := again.Close(); err != nil {
 			t.Error(err)
+		}
+	}
+}
+
+// sound fails the test where Examine finds anything wrong.
+func sound(t *testing.T, b *Book) {
+	t.Helper()
+	report, err := b.Examine(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range report.Results {
+		if !r.OK {
+			t.Error(r.Name, ": ", say.English().Line(r.Line))
 		}
 	}
 }

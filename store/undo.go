@@ -86,7 +86,7 @@ func (b *Book) turnStep(ctx context.Context, setup, by string, at record.Stamp, 
 			return err
 		}
 		if action == 0 {
-			return say.Fail(say.NotFound, "store.no-"+string(w))
+			return nothingLeft(w)
 		}
 		if step, err = readStep(ctx, c, setup, action, w); err != nil {
 			return err
@@ -99,6 +99,13 @@ func (b *Book) turnStep(ctx context.Context, setup, by string, at record.Stamp, 
 		return nil, err
 	}
 	return step, nil
+}
+
+func nothingLeft(w what) error {
+	if w == redone {
+		return say.Fail(say.NotFound, "store.no-redo")
+	}
+	return say.Fail(say.NotFound, "store.no-undo")
 }
 
 // take makes the changes of a step, each only where the item is as the step expects it.
