@@ -36,6 +36,12 @@ func copyBook(ctx context.Context, from *sql.Conn, path string) error {
 			return fault(err, name)
 		}
 	}
+	// A connection that may only ask cannot copy either. It still cannot write the book: the file is
+	// open for reading.
+	if _, err := from.ExecContext(ctx, `PRAGMA query_only = off`); err != nil {
+		return fault(err, path)
+	}
+	defer from.ExecContext(context.WithoutCancel(ctx), `PRAGMA query_only = on`)
 	folder, err := os.MkdirTemp(filepath.Dir(path), ".keeperbook-*")
 	if err != nil {
 		return fault(err, path)

@@ -146,7 +146,8 @@ func connect(ctx context.Context, path string, m mode) (*sql.DB, *sql.Conn, erro
 	return db, conn, nil
 }
 
-// pool opens the connections that read.
+// pool opens the connections that read, all of them at once: one opened later would go by the name
+// of the book, and find another file there where the book was renamed.
 func pool(ctx context.Context, path string, m mode) (*sql.DB, error) {
 	const readers = 4
 	if err := lockPerFile(); err != nil {
@@ -158,9 +159,15 @@ func pool(ctx context.Context, path string, m mode) (*sql.DB, error) {
 	}
 	db.SetMaxOpenConns(readers)
 	db.SetMaxIdleConns(readers)
-	conn, err := db.Conn(ctx)
-	if err == nil {
-		err = readBack(ctx, conn, path, m)
+	conns := make([]*sql.Conn, 0, readers)
+	for len(conns) < readers && err == nil {
+		var conn *sql.Conn
+		if conn, err = db.Conn(ctx); err == nil {
+			conns = append(conns, conn)
+			err = readBack(ctx, conn, path, m)
+		}
+	}
+	for _, conn := range conns {
 		conn.Close()
 	}
 	if err != nil {

@@ -41,12 +41,20 @@ func openReadOnly(ctx context.Context, path string, newest int) (*Book, error) {
 }
 
 func (b *Book) startReading(ctx context.Context, newest int) error {
-	err := b.tryReading(ctx, b.path, reading)
+	var err error
+	if b.file, err = os.Stat(b.path); err != nil {
+		return fault(err, b.path)
+	}
+	m := reading
+	if b.unwritable() {
+		m = unchanged // reading would leave an empty log beside it, which nobody could take away
+	}
+	err = b.tryReading(ctx, b.path, m)
 	// SQLite reads a log only where it can write its index of it. Without a log the book alone is
 	// everything; with one, both are read as a copy.
 	switch driverCode(causeOf(err)) {
 	case lib.SQLITE_CANTOPEN, lib.SQLITE_READONLY:
-		if log, statErr := os.Stat(b.path + "-wal"); statErr != nil || log.Size() == 0 {
+		if !b.logged() {
 			err = b.tryReading(ctx, b.path, unchanged)
 			break
 		}
@@ -68,6 +76,26 @@ func (b *Book) startReading(ctx context.Context, newest int) error {
 		}
 		return checkOld(b.path, version, newest)
 	})
+}
+
+// logged reports whether a log with something in it lies beside the book.
+func (b *Book) logged() bool {
+	log, err := os.Stat(b.path + "-wal")
+	return err == nil && log.Size() > 0
+}
+
+// unwritable reports whether the file is all there is of the book and cannot be written, so that
+// nobody else is writing it.
+func (b *Book) unwritable() bool {
+	if _, held := lockedBy(b.path); held || b.logged() {
+		return false
+	}
+	f, err := os.OpenFile(b.path, os.O_RDWR, 0)
+	if err != nil {
+		return true
+	}
+	f.Close()
+	return false
 }
 
 // tryReading opens the readers and reads once, for SQLite opens the file only then.

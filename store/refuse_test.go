@@ -105,9 +105,9 @@ func TestWhatIsNoBookIsRefusedAsItIs(t *testing.T) {
 		code  say.Code
 		words []string
 	}{
-		{"text", func(path string) { writeFile(t, path, "valve, height\n1 in, 1.842\n") }, say.Foreign, []string{"not a book", "left as it was"}},
+		{"text", func(path string) { writeFile(t, path, "valve, height\n1 in, 1.842\n") }, say.Foreign, []string{"not a book", "left as it is"}},
 		{"long text", func(path string) { writeFile(t, path, strings.Repeat("1.842 ", 4000)) }, say.Foreign, []string{"not a book"}},
-		{"empty", func(path string) { writeFile(t, path, "") }, say.Foreign, []string{"is empty", "left as it was"}},
+		{"empty", func(path string) { writeFile(t, path, "") }, say.Foreign, []string{"is empty", "left as it is"}},
 		{"other database", func(path string) { raw(t, path, `CREATE TABLE reading (x)`) }, say.Foreign, []string{"not a book"}},
 		{"other database with a version", func(path string) {
 			raw(t, path, `CREATE TABLE x (x)`, `PRAGMA user_version = 1`, `PRAGMA application_id = 1`)

@@ -9,6 +9,10 @@ import (
 // open. A reader may not do that itself; SQLite does it when the last one who may write closes the
 // book, and knows when that is. Where it cannot be done the two files stay and do no harm.
 func (b *Book) sweep(ctx context.Context) {
+	there, err := os.Stat(b.path)
+	if err != nil || b.file == nil || !os.SameFile(there, b.file) {
+		return
+	}
 	log, err := os.Stat(b.path + "-wal")
 	if err != nil || log.Size() > 0 {
 		return
@@ -18,11 +22,10 @@ func (b *Book) sweep(ctx context.Context) {
 		return
 	}
 	defer l.release()
-	db, err := pool(ctx, b.path, writing)
+	db, conn, err := connect(ctx, b.path, writing)
 	if err != nil {
 		return
 	}
-	defer db.Close()
-	var version int
-	_ = db.QueryRowContext(ctx, `PRAGMA user_version`).Scan(&version) // opens the file; what it says is not asked
+	conn.Close()
+	db.Close()
 }
