@@ -104,7 +104,7 @@ func escape(data []byte) (int, bool) {
 	return 12, ok && low >= 0xDC00 && low <= 0xDFFF
 }
 
-// unit16 reads an escape of the form \uXXXX.
+// unit16 reads an escape of the form \u and four digits.
 func unit16(data []byte) (uint64, bool) {
 	if len(data) < 6 || data[0] != '\\' || data[1] != 'u' {
 		return 0, false

@@ -116,7 +116,7 @@ func TestParse(t *testing.T) {
 		{"from the nominal", from(height, "1.840"), "−3", "1.837", unit.In, "1.837 in"},
 		{"from the nominal", from(height, "1.840"), "+0", "1.840", unit.In, "1.840 in"},
 		{"from the nominal", from(height, "1.84"), "+2.5", "1.8425", unit.In, "1.8425 in"},
-		{"from the nominal", from(height, "1.840"), "+ 12.25", "1.85225", unit.In, "1.85225 in"},
+		{"from the nominal", from(height, "1.840"), "+ 12.75", "1.85275", unit.In, "1.85275 in"},
 		{"from the nominal", from(height, "1.840"), "+.002 in", "1.842", unit.In, "1.842 in"},
 		{"from the nominal", from(height, "1.840"), "+.5 thou", "1.8405", unit.In, "1.8405 in"},
 		{"from the nominal", from(heightMM, "46.8"), "+2", "46.82", unit.Mm, "46.82 mm"},

@@ -59,7 +59,9 @@ func state(l store.HeadLine) string {
 }
 
 // oneCell keeps a name from breaking the columns.
-func oneCell(text string) string { return strings.NewReplacer("\t", " ", "\n", " ", "\r", " ").Replace(text) }
+func oneCell(text string) string {
+	return strings.NewReplacer("\t", " ", "\n", " ", "\r", " ").Replace(text)
+}
 
 // sheet writes the set-up sheet, or with -form the blank bench form.
 func sheet(ctx context.Context, env Env, args []string, o *options) error {
