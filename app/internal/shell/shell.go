@@ -1,0 +1,44 @@
+// Package shell is the window: the frame around the screens, what is open in it, and what it remembers
+// from one day to the next.
+//
+// The frame knows no leaf of a head. It is given them by a factory, shows them as tabs with the count of
+// what is open in each, and passes on to them what happens: another set-up, a change, a key.
+package shell
+
+import (
+	"io/fs"
+	"time"
+
+	"keeperbook/app/internal/kit"
+	"keeperbook/app/internal/task"
+)
+
+// Tab is one leaf of an open head.
+type Tab struct {
+	Key   string // needs, parts, valves, sheet: what Host.Show is called with
+	Title string
+	Leaf  kit.Leaf
+}
+
+// Leaves makes the leaves of a set-up that was opened, in the order of their tabs. It is called again
+// for every set-up.
+type Leaves func(host kit.Host, desk *task.Desk, bench *task.Bench) []Tab
+
+// Placed is a leaf that knows where in it work goes on, so that the next day begins there.
+type Placed interface {
+	Place() string     // "3/ex/1 base", or whatever the leaf understands again
+	GoTo(place string) // a place that is not there any more is passed over
+}
+
+// Config is what the window needs from outside.
+type Config struct {
+	Book    string // to open first; "" for the one that was open last
+	Who     string // is at the keyboard
+	Clock   func() time.Time
+	Folder  func() (string, error) // for a user's data
+	Demo    fs.FS                  // what the demonstration book is made of
+	Leaves  Leaves
+	Version string
+	Licence string // the licence of the program in full
+	Ready   func() // called once the first frame stands; may be nil
+}
