@@ -19,17 +19,23 @@ func encode(n record.Noun) ([]byte, error) {
 	if s, ok := n.(record.Setup); ok {
 		n = bare(s)
 	}
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	if err := e.Encode(n); err != nil {
+	body, err := compact(n)
+	if err != nil {
 		return nil, fmt.Errorf("encode %s %s: %w", n.ItemKind(), n.Key(), err)
 	}
-	body := bytes.TrimSuffix(b.Bytes(), []byte("\n"))
 	if replaced(body) {
 		return nil, say.Fail(say.Invalid, "store.text", string(n.ItemKind()), n.Key())
 	}
 	return body, nil
+}
+
+// compact returns JSON as it stands in the book: without spaces, and with every sign as it was typed.
+func compact(v any) ([]byte, error) {
+	var b bytes.Buffer
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	err := e.Encode(v)
+	return bytes.TrimSuffix(b.Bytes(), []byte("\n")), err
 }
 
 // replaced reports whether the encoder met bytes that are no UTF-8: it puts the escape \ufffd for
@@ -155,13 +161,4 @@ func changedFields(before, after []byte) ([]string, error) {
 	}
 	sort.Strings(fields)
 	return fields, nil
-}
-
-// encodeText returns a text as it stands in a body.
-func encodeText(s string) (string, error) {
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	err := e.Encode(s)
-	return string(bytes.TrimSuffix(b.Bytes(), []byte("\n"))), err
 }

@@ -24,6 +24,12 @@ func (b *Book) Copy(ctx context.Context, path string) error {
 		return fault(err, b.path)
 	}
 	defer conn.Close()
+	// A connection that may only ask cannot copy either. It still cannot write the book: the file is
+	// open for reading.
+	if _, err := conn.ExecContext(ctx, `PRAGMA query_only = off`); err != nil {
+		return fault(err, b.path)
+	}
+	defer conn.ExecContext(context.WithoutCancel(ctx), `PRAGMA query_only = on`)
 	return copyBook(ctx, conn, path)
 }
 
@@ -36,12 +42,6 @@ func copyBook(ctx context.Context, from *sql.Conn, path string) error {
 			return fault(err, name)
 		}
 	}
-	// A connection that may only ask cannot copy either. It still cannot write the book: the file is
-	// open for reading.
-	if _, err := from.ExecContext(ctx, `PRAGMA query_only = off`); err != nil {
-		return fault(err, path)
-	}
-	defer from.ExecContext(context.WithoutCancel(ctx), `PRAGMA query_only = on`)
 	folder, err := os.MkdirTemp(filepath.Dir(path), ".keeperbook-*")
 	if err != nil {
 		return fault(err, path)

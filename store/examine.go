@@ -50,9 +50,10 @@ func (r *Report) add(name string, trouble *say.Line, fine say.Line) {
 }
 
 // Examine looks through a book that may be damaged, as far as it can be read, and never writes in it.
+// It holds the book's lock meanwhile, if nobody has it open.
 // It returns an error only where the file cannot be read as a book at all.
 func Examine(ctx context.Context, path string) (Report, error) {
-	b, err := openReadOnly(ctx, path, steps().newest())
+	b, err := openStill(ctx, path, steps().newest())
 	if say.CodeOf(err) == say.Damaged {
 		line := sentence(err, path)
 		return Report{[]Result{{CheckFile, false, line}}}, nil

@@ -25,6 +25,9 @@ func fault(err error, file string) error {
 	}
 	var driver *sqlite.Error
 	if errors.As(err, &driver) {
+		if driver.Code()&255 == lib.SQLITE_INTERRUPT { // only a request that was given up interrupts
+			return context.Canceled
+		}
 		return driverFault(driver.Code(), file).From(err)
 	}
 	switch {

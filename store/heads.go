@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"database/sql"
+	"fmt"
 	"strings"
 
 	"keeperbook/model/record"
@@ -34,13 +35,19 @@ type HeadLine struct {
 	Setups int          // how many the head has
 }
 
-const headLines = `SELECT head.id, head.tag, head.casting, head.work_order, engine.name, coalesce(owner.name, ''),
+// The heads are chosen first, and only of those the lines are put together.
+const (
+	everyHead  = `SELECT n FROM head`
+	headsFound = `SELECT n FROM head WHERE n IN (SELECT rowid FROM search WHERE search MATCH ?)`
+	headLines  = `WITH chosen AS MATERIALIZED (%s ORDER BY newest DESC, n DESC LIMIT ?)
+	SELECT head.id, head.tag, head.casting, head.work_order, engine.name, coalesce(owner.name, ''),
 	coalesce(setup.id, ''), coalesce(setup.kind, ''), coalesce(setup.state, ''), coalesce(setup.begun, ''),
 	(SELECT count(*) FROM setup WHERE setup.head = head.id)
-	FROM head JOIN engine ON engine.id = head.engine LEFT JOIN owner ON owner.id = engine.owner
-	LEFT JOIN setup ON setup.n = (SELECT s.n FROM setup AS s WHERE s.head = head.id ORDER BY s.begun DESC, s.n DESC LIMIT 1)`
-
-const newestFirst = ` ORDER BY head.newest DESC, head.n DESC LIMIT ?`
+	FROM chosen JOIN head ON head.n = chosen.n
+	JOIN engine ON engine.id = head.engine LEFT JOIN owner ON owner.id = engine.owner
+	LEFT JOIN setup ON setup.n = (SELECT s.n FROM setup AS s WHERE s.head = head.id ORDER BY s.begun DESC, s.n DESC LIMIT 1)
+	ORDER BY head.newest DESC, head.n DESC`
+)
 
 // Heads returns the heads that a filter chooses, the one with the newest set-up first.
 func (b *Book) Heads(ctx context.Context, f Filter) ([]HeadLine, error) {
@@ -48,10 +55,9 @@ func (b *Book) Heads(ctx context.Context, f Filter) ([]HeadLine, error) {
 	if limit <= 0 {
 		limit = -1 // as SQL says no limit
 	}
-	statement, args := headLines+newestFirst, []any{limit}
+	statement, args := fmt.Sprintf(headLines, everyHead), []any{limit}
 	if words := matchWords(f.Text); words != "" {
-		statement = headLines + ` WHERE head.n IN (SELECT rowid FROM search WHERE search MATCH ?)` + newestFirst
-		args = []any{words, limit}
+		statement, args = fmt.Sprintf(headLines, headsFound), []any{words, limit}
 	}
 	var lines []HeadLine
 	err := b.read(ctx, func(src source) error {

@@ -32,12 +32,12 @@ const usesPart = `SELECT
 
 // remove refuses to take away what a set-up or another part refers to: its record would lose it.
 func (s partShelf) remove(ctx context.Context, c *change, item record.Item) error {
-	quoted, err := encodeText(item.Key)
+	quoted, err := compact(item.Key)
 	if err != nil {
 		return err
 	}
 	var used bool
-	if _, err := one(ctx, c, usesPart, []any{quoted, string(item.Kind), item.Key}, &used); err != nil {
+	if _, err := one(ctx, c, usesPart, []any{string(quoted), string(item.Kind), item.Key}, &used); err != nil {
 		return err
 	}
 	if used {

@@ -90,7 +90,7 @@ func encodeRest(r record.Reading) (any, error) {
 	if len(r.Correction) == 0 && r.Over == nil && r.Piece == "" && r.Note == "" && r.Struck == nil {
 		return nil, nil
 	}
-	text, err := json.Marshal(rest{r.Correction, r.Over, r.Piece, r.Note, r.Struck})
+	text, err := compact(rest{r.Correction, r.Over, r.Piece, r.Note, r.Struck})
 	if err != nil {
 		return nil, fmt.Errorf("encode reading %s: %w", r.Key(), err)
 	}

@@ -33,20 +33,47 @@ func openReadOnly(ctx context.Context, path string, newest int) (*Book, error) {
 		}
 	}
 	b := unopened(path)
-	if err := b.startReading(ctx, newest); err != nil {
+	if err := b.startReading(ctx, newest, false); err != nil {
 		b.Close()
 		return nil, err
 	}
 	return b, nil
 }
 
-func (b *Book) startReading(ctx context.Context, newest int) error {
+// openStill opens a book while its lock is held here, so that nobody writes it and reading leaves
+// nothing beside it. Where the lock cannot be had it opens the book as openReadOnly does.
+func openStill(ctx context.Context, path string, newest int) (*Book, error) {
+	path, err := resolve(path)
+	if err != nil {
+		return nil, err
+	}
+	if _, held := lockedBy(path); held {
+		return openReadOnly(ctx, path, newest)
+	}
+	if _, err := checkHeader(path, os.O_RDONLY, newest); err != nil {
+		return nil, err
+	}
+	l, err := takeLock(path, Options{}.now())
+	if err != nil {
+		return openReadOnly(ctx, path, newest)
+	}
+	b := unopened(path)
+	b.lock = l
+	if err := b.startReading(ctx, newest, true); err != nil {
+		b.Close()
+		return nil, err
+	}
+	return b, nil
+}
+
+// startReading opens the readers. still says that nobody can write the book meanwhile.
+func (b *Book) startReading(ctx context.Context, newest int, still bool) error {
 	var err error
 	if b.file, err = os.Stat(b.path); err != nil {
 		return fault(err, b.path)
 	}
 	m := reading
-	if b.unwritable() {
+	if still && !b.logged() || b.unwritable() {
 		m = unchanged // reading would leave an empty log beside it, which nobody could take away
 	}
 	err = b.tryReading(ctx, b.path, m)
