@@ -17,7 +17,7 @@ type bound struct {
 // every coil has a bind; else the spring counts as one coil, where it was measured as one on the very
 // retainer and locator of this valve; else coil by coil with what is missing.
 func (b *bench) coils(v *Valve, f *fitted) {
-	if f.spring == nil {
+	if f.spring == nil || len(f.spring.Coils) == 0 {
 		v.need(Need{What: "need.spring"})
 		return
 	}
