@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"time"
 
@@ -154,3 +155,20 @@ func (d *Desk) Close() error { return d.Book.Close() }
 
 // Cautions returns what has to be said beside the work.
 func Cautions() []say.Line { return pdf.Cautions() }
+
+// Valves reads how many valves a cylinder has: as intakes and exhausts ("2+1"), or as one number, of
+// which the intakes are the greater part (2, 3, 4, 5 are 1+1, 2+1, 2+2, 3+2).
+func Valves(text string) (intakes, exhausts int, err error) {
+	in, ex, both := strings.Cut(strings.ReplaceAll(text, " ", ""), "+")
+	n, fault := strconv.Atoi(in)
+	if both && fault == nil {
+		intakes = n
+		exhausts, fault = strconv.Atoi(ex)
+	} else {
+		intakes, exhausts = (n+1)/2, n/2
+	}
+	if fault != nil || intakes < 1 || intakes > 3 || exhausts < 1 || exhausts > 3 {
+		return 0, 0, say.Fail(say.Invalid, "register.valves", text).About("valves")
+	}
+	return intakes, exhausts, nil
+}
