@@ -16,6 +16,7 @@ import (
 // coordinates; only turned letters are turned by the page. Letters stay letters.
 type canvas struct {
 	press *press
+	path  vg.Path // that is being built
 	now   pen
 	stack []pen
 }
@@ -97,27 +98,22 @@ func (c *canvas) Stroke(p vg.Path) {
 	if c.now.width <= 0 {
 		return
 	}
-	doc, scale := c.press.doc, c.now.at.size()
+	scale := c.now.at.size()
 	dash := make([]float64, len(c.now.dash))
 	for i, d := range c.now.dash {
 		dash[i] = float64(d) * scale
 	}
-	doc.SetDashPattern(dash, float64(c.now.offset)*scale)
-	doc.SetDrawColor(c.now.rgb[0], c.now.rgb[1], c.now.rgb[2])
-	doc.SetLineWidth(float64(c.now.width) * scale)
-	c.draw(p, "S")
+	c.put(p, shape{
+		stroke: true, width: float64(c.now.width) * scale, dash: dash, offset: float64(c.now.offset) * scale,
+	})
 }
 
-func (c *canvas) Fill(p vg.Path) {
-	c.press.doc.SetFillColor(c.now.rgb[0], c.now.rgb[1], c.now.rgb[2])
-	c.draw(p, "f")
-}
+func (c *canvas) Fill(p vg.Path) { c.put(p, shape{}) }
 
-// draw puts a path on the page and paints it.
-func (c *canvas) draw(p vg.Path, paint string) {
-	if len(p) == 0 || c.press.err != nil {
-		return
-	}
+// put puts a path on the page, painted as the shape says.
+func (c *canvas) put(p vg.Path, s shape) {
+	s.rgb = c.now.rgb
+	c.path = nil
 	begun := false
 	var last vg.Point
 	for _, part := range p {
@@ -131,22 +127,23 @@ func (c *canvas) draw(p vg.Path, paint string) {
 		case vg.CurveComp:
 			c.curve(last, part)
 		case vg.CloseComp:
-			c.press.doc.ClosePath()
+			c.path.Close()
 		}
 		begun, last = part.Type != vg.CloseComp, part.Pos
 	}
-	c.press.doc.DrawPath(paint)
+	s.path = c.path
+	c.press.put(s)
 }
 
 func (c *canvas) move(p vg.Point) {
 	if x, y := c.now.at.point(p); c.press.sound(x, y) {
-		c.press.doc.MoveTo(x, y)
+		c.path.Move(spot(x, y))
 	}
 }
 
 func (c *canvas) lineTo(p vg.Point) {
 	if x, y := c.now.at.point(p); c.press.sound(x, y) {
-		c.press.doc.LineTo(x, y)
+		c.path.Line(spot(x, y))
 	}
 }
 
@@ -155,7 +152,7 @@ func (c *canvas) cubic(p1, p2, p vg.Point) {
 	x2, y2 := c.now.at.point(p2)
 	x, y := c.now.at.point(p)
 	if c.press.sound(x1, y1, x2, y2, x, y) {
-		c.press.doc.CurveBezierCubicTo(x1, y1, x2, y2, x, y)
+		c.path.CubeTo(spot(x1, y1), spot(x2, y2), spot(x, y))
 	}
 }
 
@@ -213,14 +210,15 @@ func (c *canvas) FillString(f font.Face, pt vg.Point, text string) {
 		c.press.shaded(x, y, l, c.now.rgb, text)
 		return
 	}
-	// The page turns around its lower left corner with y up; the letters then stand at its origin.
-	scale, doc := m.size(), c.press.doc
-	doc.TransformBegin()
-	doc.Transform(gofpdf.TransformMatrix{
+	// The page turns with y up.
+	line, ok := c.press.fit(x, y, l, text)
+	if !ok {
+		return
+	}
+	scale := m.size()
+	c.press.put(lettering{x: x, y: y, set: l, rgb: c.now.rgb, line: line, turn: &gofpdf.TransformMatrix{
 		A: m.a / scale, B: -m.b / scale, C: m.c / scale, D: -m.d / scale, E: x, F: c.press.height - y,
-	})
-	c.press.shaded(0, c.press.height, l, c.now.rgb, text)
-	doc.TransformEnd()
+	}})
 }
 
 // DrawImage is refused: a page holds no bitmaps, which would not come out in the same bytes each time.

@@ -27,25 +27,24 @@ const (
 // WriteForm writes the form as a PDF, in the way of [Write] and with its errors. Sixteen valves go on
 // one page.
 func WriteForm(w io.Writer, form Form) error {
-	width, height, err := form.Paper.size()
-	if err != nil {
-		return err
-	}
-	data, err := build(func() ([]byte, error) {
-		r := form.Record
-		p := newPress(width, height, made(r), form.Words.Line(say.New("form.title", r.Head.Tag)))
-		f := newFlow(p, form.Words)
-		f.formTitle(r)
-		f.formGauges(r)
-		f.blanks(r, form.path())
-		f.foot(f.say("form.foot", f.short(label, footTag, f.tag(r)), r.Setup.ID), "")
-		return p.bytes()
-	})
+	data, err := build(form.Paper, func(w, h float64) ([]byte, error) { return form.press(w, h).bytes() })
 	if err != nil {
 		return err
 	}
 	_, err = w.Write(data)
 	return err
+}
+
+// press lays the form out.
+func (form Form) press(width, height float64) *press {
+	r := form.Record
+	p := newPress(width, height, made(r), form.Words.Line(say.New("form.title", r.Head.Tag)))
+	f := newFlow(p, form.Words)
+	f.formTitle(r)
+	f.formGauges(r)
+	f.blanks(r, form.path())
+	f.foot(f.say("form.foot", f.short(label, footTag, f.tag(r)), r.Setup.ID), "")
+	return p
 }
 
 func (form Form) path() []record.Position {

@@ -1,16 +1,15 @@
 package pdf
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"math"
 	"time"
 
-	"github.com/jung-kurt/gofpdf"
 	"golang.org/x/image/font/opentype"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/image/math/fixed"
+	"gonum.org/v1/plot/font"
 
 	"keeperbook/pdf/face"
 )
@@ -36,52 +35,48 @@ const (
 	paper    grey = 255
 )
 
-// press sets letters and lines on pages. Lengths are points; y runs down from the top of the page.
-// The first fault is kept in err, and everything after it does nothing.
+// face returns the letters as drawings know them.
+func (l letters) face() font.Face {
+	if l.bold {
+		return face.Bold(font.Length(l.size))
+	}
+	return face.Regular(font.Length(l.size))
+}
+
+// press sets letters and lines on pages and keeps what it set as marks. Lengths are points; y runs down
+// from the top of the page. The first fault is kept in err, and everything after it does nothing.
 type press struct {
-	doc           *gofpdf.Fpdf
 	width, height float64
-	set           letters // what the page's text state was last set to
+	made          time.Time
+	title         string
+	marks         []mark
+	count         int // pages opened
 	rulers        map[bool]*ruler
 	lacked        bool // a sign was replaced
 	err           error
 }
 
-// newPress opens a document whose every page is width by height points, and dates it with made, so that
+// newPress begins a document whose every page is width by height points, and dates it with made, so that
 // the same record gives the same bytes whenever it is printed.
 func newPress(width, height float64, made time.Time, title string) *press {
-	doc := gofpdf.NewCustom(&gofpdf.InitType{
-		OrientationStr: "P", UnitStr: "pt", Size: gofpdf.SizeType{Wd: width, Ht: height},
-	})
-	doc.SetCatalogSort(true)
-	doc.SetCreationDate(made)
-	doc.SetModificationDate(made)
-	doc.SetProducer("keeperbook", true)
-	doc.SetTitle(clean(title), true)
-	doc.SetMargins(0, 0, 0)
-	doc.SetCellMargin(0)
-	doc.SetAutoPageBreak(false, 0)
-	doc.AddUTF8FontFromBytes("dejavu", "", face.RegularTTF())
-	doc.AddUTF8FontFromBytes("dejavu", "B", face.BoldTTF())
 	return &press{
-		doc: doc, width: width, height: height,
+		width: width, height: height, made: made, title: title,
 		rulers: map[bool]*ruler{false: newRuler(face.Regular(1).Face), true: newRuler(face.Bold(1).Face)},
 	}
 }
 
 // page opens a new page.
 func (p *press) page() {
-	p.doc.AddPage()
-	p.set = letters{}
+	p.count++
+	p.put(opened{})
 }
 
 // turn goes back to page n, counted from 1, to add to it.
-func (p *press) turn(n int) {
-	p.doc.SetPage(n)
-	p.set = letters{}
-}
+func (p *press) turn(n int) { p.put(turned{n}) }
 
-func (p *press) pages() int { return p.doc.PageCount() }
+func (p *press) pages() int { return p.count }
+
+func (p *press) put(m mark) { p.marks = append(p.marks, m) }
 
 // fail keeps the first fault.
 func (p *press) fail(err error) {
@@ -110,24 +105,22 @@ func (p *press) text(x, y float64, l letters, shade grey, line string) {
 }
 
 func (p *press) shaded(x, y float64, l letters, rgb [3]int, line string) {
+	if line, ok := p.fit(x, y, l, line); ok {
+		p.put(lettering{x: x, y: y, set: l, rgb: rgb, line: line})
+	}
+}
+
+// fit returns a line as the page sets it, and false where there is nothing to set or it may not be.
+func (p *press) fit(x, y float64, l letters, line string) (string, bool) {
 	line = p.clean(line)
 	if line == "" || !p.sound(x, y, l.size) {
-		return
+		return "", false
 	}
 	if l.size < leastSize {
 		p.fail(fmt.Errorf("letters of %.1f points, under the least of %.0f", l.size, leastSize))
-		return
+		return "", false
 	}
-	if p.set != l {
-		style := ""
-		if l.bold {
-			style = "B"
-		}
-		p.doc.SetFont("dejavu", style, l.size)
-		p.set = l
-	}
-	p.doc.SetTextColor(rgb[0], rgb[1], rgb[2])
-	p.doc.Text(x, y, visual(line))
+	return visual(line), true
 }
 
 // clean is [clean], and remembers whether a sign was replaced so that the sheet can say so.
@@ -146,45 +139,23 @@ func (p *press) widthOf(l letters, line string) float64 {
 
 // line rules a line.
 func (p *press) line(x1, y1, x2, y2, width float64, shade grey) {
-	if !p.sound(x1, y1, x2, y2) {
-		return
+	if p.sound(x1, y1, x2, y2) {
+		p.put(rule{x1, y1, x2, y2, width, shade})
 	}
-	p.doc.SetDashPattern(nil, 0)
-	p.doc.SetDrawColor(int(shade), int(shade), int(shade))
-	p.doc.SetLineWidth(width)
-	p.doc.Line(x1, y1, x2, y2)
 }
 
 // box fills a rectangle.
 func (p *press) box(x, y, w, h float64, shade grey) {
-	if !p.sound(x, y, w, h) {
-		return
+	if p.sound(x, y, w, h) {
+		p.put(block{x, y, w, h, 0, shade})
 	}
-	p.doc.SetFillColor(int(shade), int(shade), int(shade))
-	p.doc.Rect(x, y, w, h, "F")
 }
 
 // frame rules a rectangle.
 func (p *press) frame(x, y, w, h, width float64, shade grey) {
-	if !p.sound(x, y, w, h) {
-		return
+	if p.sound(x, y, w, h) {
+		p.put(block{x, y, w, h, width, shade})
 	}
-	p.doc.SetDashPattern(nil, 0)
-	p.doc.SetDrawColor(int(shade), int(shade), int(shade))
-	p.doc.SetLineWidth(width)
-	p.doc.Rect(x, y, w, h, "D")
-}
-
-// bytes closes the document and returns it.
-func (p *press) bytes() ([]byte, error) {
-	if p.err != nil {
-		return nil, p.err
-	}
-	var b bytes.Buffer
-	if err := p.doc.Output(&b); err != nil {
-		return nil, err
-	}
-	return b.Bytes(), nil
 }
 
 // ruler measures lines set in one weight. The PDF writer does not kern, so neither does the ruler.
@@ -221,4 +192,18 @@ func (r *ruler) measure(c rune) float64 {
 		return 0.5
 	}
 	return float64(advance) / float64(em)
+}
+
+// kerned reports whether a surface that kerns would move two letters beside each other.
+func (r *ruler) kerned(a, b rune) bool {
+	i, err := r.font.GlyphIndex(&r.buf, a)
+	if err != nil {
+		return false
+	}
+	j, err := r.font.GlyphIndex(&r.buf, b)
+	if err != nil {
+		return false
+	}
+	k, err := r.font.Kern(&r.buf, i, j, fixed.Int26_6(r.font.UnitsPerEm()), 0)
+	return err == nil && k != 0
 }

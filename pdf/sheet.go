@@ -46,22 +46,21 @@ type Sheet struct {
 //
 // A paper that is not known is say.Invalid; a sheet that cannot be built is say.Internal.
 func Write(w io.Writer, s Sheet) error {
-	width, height, err := s.Paper.size()
-	if err != nil {
-		return err
-	}
-	data, err := build(func() ([]byte, error) {
-		p := newPress(width, height, made(s.Record), s.Words.Line(say.New("sheet.title", s.Record.Head.Tag)))
-		f := newFlow(p, s.Words)
-		s.lay(f)
-		f.feet(s)
-		return p.bytes()
-	})
+	data, err := build(s.Paper, func(w, h float64) ([]byte, error) { return s.press(w, h).bytes() })
 	if err != nil {
 		return err
 	}
 	_, err = w.Write(data)
 	return err
+}
+
+// press lays the sheet out.
+func (s Sheet) press(width, height float64) *press {
+	p := newPress(width, height, made(s.Record), s.Words.Line(say.New("sheet.title", s.Record.Head.Tag)))
+	f := newFlow(p, s.Words)
+	s.lay(f)
+	f.feet(s)
+	return p
 }
 
 // lay sets the parts of the sheet in the order in which they are read.
@@ -89,17 +88,23 @@ func (s Sheet) lay(f *flow) {
 	f.fingerprint(s.Fingerprint)
 }
 
-// build runs a build and turns a fault in it, of the PDF writer too, into an error.
-func build(run func() ([]byte, error)) (data []byte, err error) {
+// build runs a build on a paper that is known, in points, and turns a fault in it, of the PDF writer too,
+// into an error.
+func build[T any](p Paper, run func(width, height float64) (T, error)) (built T, err error) {
+	width, height, err := p.size()
+	if err != nil {
+		return built, err
+	}
 	defer func() {
 		if fault := recover(); fault != nil {
 			err = fmt.Errorf("%v", fault)
 		}
 		if err != nil {
-			data, err = nil, say.Fail(say.Internal, "pdf.build").From(err)
+			var none T
+			built, err = none, say.Fail(say.Internal, "pdf.build").From(err)
 		}
 	}()
-	return run()
+	return run(width, height)
 }
 
 // made is the date of the document: when the set-up was begun, since a page printed again must come out

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"context"
 
-	"keeperbook/model/evaluate"
 	"keeperbook/model/exchange"
 	"keeperbook/pdf"
 	"keeperbook/store"
@@ -16,15 +15,12 @@ func Sheet(ctx context.Context, book *store.Book, setup string, paper pdf.Paper)
 	if err != nil {
 		return nil, err
 	}
-	print, err := exchange.Fingerprint(w.Record)
+	sheet, err := sheetOf(w, paper)
 	if err != nil {
 		return nil, err
 	}
 	var b bytes.Buffer
-	err = pdf.Write(&b, pdf.Sheet{
-		Record: w.Record, Evaluation: w.Evaluation, Figures: w.Figures, Fingerprint: print, Paper: paper,
-		Words: evaluate.Words(w.Record.Setup.Units),
-	})
+	err = pdf.Write(&b, sheet)
 	return b.Bytes(), err
 }
 
@@ -35,9 +31,7 @@ func Form(ctx context.Context, book *store.Book, setup string, paper pdf.Paper) 
 		return nil, err
 	}
 	var b bytes.Buffer
-	err = pdf.WriteForm(&b, pdf.Form{
-		Record: rec, Path: rec.Head.Positions(), Paper: paper, Words: evaluate.Words(rec.Setup.Units),
-	})
+	err = pdf.WriteForm(&b, formOf(rec, paper))
 	return b.Bytes(), err
 }
 

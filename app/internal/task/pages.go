@@ -1,0 +1,51 @@
+package task
+
+import (
+	"keeperbook/model/evaluate"
+	"keeperbook/model/exchange"
+	"keeperbook/model/record"
+	"keeperbook/pdf"
+)
+
+// Page is one page as it prints, and Paper its size, for screens, which do not know the printer.
+type (
+	Page  = pdf.Page
+	Paper = pdf.Paper
+)
+
+// The papers.
+const (
+	A4     = pdf.A4
+	Letter = pdf.Letter
+)
+
+// SheetPages returns the pages of the bench's sheet, the very ones that [Sheet] prints.
+func (b *Bench) SheetPages(paper Paper) ([]Page, error) {
+	s, err := sheetOf(Worked{b.rec, b.ev, b.Figures()}, paper)
+	if err != nil {
+		return nil, err
+	}
+	return pdf.Pages(s)
+}
+
+// FormPages returns the pages of the blank form, the very ones that [Form] prints.
+func (b *Bench) FormPages(paper Paper) ([]Page, error) { return pdf.FormPages(formOf(b.rec, paper)) }
+
+// sheetOf is the sheet of what was worked out.
+func sheetOf(w Worked, paper pdf.Paper) (pdf.Sheet, error) {
+	print, err := exchange.Fingerprint(w.Record)
+	if err != nil {
+		return pdf.Sheet{}, err
+	}
+	return pdf.Sheet{
+		Record: w.Record, Evaluation: w.Evaluation, Figures: w.Figures, Fingerprint: print, Paper: paper,
+		Words: evaluate.Words(w.Record.Setup.Units),
+	}, nil
+}
+
+// formOf is the blank form, its valves in the order they lie on the bench.
+func formOf(rec *record.Record, paper pdf.Paper) pdf.Form {
+	return pdf.Form{
+		Record: rec, Path: rec.Head.Positions(), Paper: paper, Words: evaluate.Words(rec.Setup.Units),
+	}
+}

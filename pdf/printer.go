@@ -1,0 +1,52 @@
+package pdf
+
+import (
+	"bytes"
+
+	"github.com/jung-kurt/gofpdf"
+
+	"keeperbook/pdf/face"
+)
+
+// printer plays marks to the PDF writer.
+type printer struct {
+	doc    *gofpdf.Fpdf
+	height float64
+	set    letters // what the page's text state was last set to
+}
+
+// pen takes a whole line of a width in a shade.
+func (to *printer) pen(width float64, shade grey) {
+	to.doc.SetDashPattern(nil, 0)
+	to.doc.SetDrawColor(int(shade), int(shade), int(shade))
+	to.doc.SetLineWidth(width)
+}
+
+// bytes prints the marks into a PDF document and returns it.
+func (p *press) bytes() ([]byte, error) {
+	if p.err != nil {
+		return nil, p.err
+	}
+	doc := gofpdf.NewCustom(&gofpdf.InitType{
+		OrientationStr: "P", UnitStr: "pt", Size: gofpdf.SizeType{Wd: p.width, Ht: p.height},
+	})
+	doc.SetCatalogSort(true)
+	doc.SetCreationDate(p.made)
+	doc.SetModificationDate(p.made)
+	doc.SetProducer("keeperbook", true)
+	doc.SetTitle(clean(p.title), true)
+	doc.SetMargins(0, 0, 0)
+	doc.SetCellMargin(0)
+	doc.SetAutoPageBreak(false, 0)
+	doc.AddUTF8FontFromBytes("dejavu", "", face.RegularTTF())
+	doc.AddUTF8FontFromBytes("dejavu", "B", face.BoldTTF())
+	to := &printer{doc: doc, height: p.height}
+	for _, m := range p.marks {
+		m.print(to)
+	}
+	var b bytes.Buffer
+	if err := doc.Output(&b); err != nil {
+		return nil, err
+	}
+	return b.Bytes(), nil
+}
