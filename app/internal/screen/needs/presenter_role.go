@@ -1,0 +1,142 @@
+package needs
+
+import (
+	"strconv"
+	"strings"
+
+	"keeperbook/app/internal/task"
+	"keeperbook/model/evaluate"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
+
+// role is what is asked of the valves of a role.
+func (p *Presenter) role(role record.Role) section {
+	all := p.leasts(role)
+	all = append(all, p.most(role))
+	all = append(all, p.card(role)...)
+	all = append(all, p.lash(role)...)
+	all = append(all, p.nearest(role))
+	return section{string(role), p.say("needs.group." + string(role)), p.say(p.lift(role).Key, p.lift(role).Args...), all}
+}
+
+// lift says how the lift of a role is known.
+func (p *Presenter) lift(role record.Role) say.Line {
+	count := map[record.Kind]int{}
+	of := 0
+	var last evaluate.Figure
+	for _, v := range p.bench.Evaluation().Valves {
+		if v.Role != role {
+			continue
+		}
+		of++
+		if v.Lift.Known {
+			count[v.LiftKind]++
+			last = v.Lift
+		}
+	}
+	for _, kind := range []record.Kind{record.LiftChecking, record.LiftRunning} {
+		if count[kind] > 0 {
+			return say.New("needs.known."+string(kind), count[kind], of)
+		}
+	}
+	if last.Known {
+		return say.New("needs.known.card", last.Value, p.lengthUnit())
+	}
+	return say.New("needs.known.none")
+}
+
+// coils names the coils of the spring of a role, outermost first.
+func (p *Presenter) coils(role record.Role) []string {
+	pack := p.record().PackageOf(role)
+	for _, s := range p.record().Parts.Springs {
+		if s.ID == pack.Spring {
+			names := make([]string, len(s.Coils))
+			for i, c := range s.Coils {
+				names[i] = c.Name
+			}
+			return names
+		}
+	}
+	return nil
+}
+
+// leasts is the least margin of each coil, with where it comes from.
+func (p *Presenter) leasts(role record.Role) []spec {
+	pack := p.record().PackageOf(role)
+	var all []spec
+	for i, coil := range p.coils(role) {
+		n := i + 1
+		least, said := task.LeastOf(pack, n)
+		value := ""
+		if said {
+			value = p.size(&least.Margin)
+		}
+		name := leastName(role, n)
+		all = append(all, spec{
+			Field: Field{Name: name, Label: p.say("needs.least", coilLine(coil)), Value: value, Unit: p.lengthUnit()},
+			put: func(text string) ([]record.Noun, error) {
+				next, err := p.bench.ReadLeast(pack, n, text)
+				if d, ok := p.drafts.At(name + ".from"); ok && err == nil && d.Err == nil {
+					next, err = task.LeastFrom(next, n, d.Text)
+				}
+				return []record.Noun{next}, err
+			},
+			more: []string{name + ".from"},
+		}, spec{
+			Field: Field{Name: name + ".from", Label: p.say("needs.from"), Value: least.From, Long: true, Under: true},
+			put: func(text string) ([]record.Noun, error) {
+				if !said {
+					return nil, nil // it waits for the margin
+				}
+				next, err := task.LeastFrom(pack, n, text)
+				return []record.Noun{next}, err
+			},
+		})
+	}
+	return all
+}
+
+func leastName(role record.Role, coil int) string {
+	return string(role) + ".least." + strconv.Itoa(coil)
+}
+
+// coilLine is the name of a coil: one of the trade's words, or the shop's own.
+func coilLine(name string) say.Line {
+	if _, known := say.English().Words["coil."+name]; known && name != "" {
+		return say.New("coil." + name)
+	}
+	return say.New("expr.one", name)
+}
+
+// most is the most margin, blank unless somebody wants one.
+func (p *Presenter) most(role record.Role) spec {
+	pack := p.record().PackageOf(role)
+	return spec{
+		Field: Field{Name: string(role) + ".most", Label: p.say("needs.most"), Value: p.size(pack.Most), Unit: p.lengthUnit()},
+		put: func(text string) (_ []record.Noun, err error) {
+			pack.Most, err = p.bench.ReadSize(unit.Plain, text)
+			return []record.Noun{pack}, err
+		},
+	}
+}
+
+// nearest is what the retainer comes closest to.
+func (p *Presenter) nearest(role record.Role) spec {
+	pack := p.record().PackageOf(role)
+	return spec{
+		Field: Field{Name: string(role) + ".nearest", Label: p.say("needs.nearest"), Value: pack.Nearest, Long: true},
+		put: func(text string) ([]record.Noun, error) {
+			pack.Nearest = strings.TrimSpace(text)
+			return []record.Noun{pack}, nil
+		},
+	}
+}
+
+// temperatures are the answers to when lash is set.
+func (p *Presenter) temperatures() []Option {
+	return []Option{
+		{"", p.say("needs.unsaid")}, {string(record.Hot), p.say("lash.hot")}, {string(record.Cold), p.say("lash.cold")},
+	}
+}

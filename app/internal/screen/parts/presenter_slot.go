@@ -1,0 +1,174 @@
+package parts
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+)
+
+// Row is one slot of the package table, with what each role carries there.
+type Row struct {
+	Title string
+	Cells []Cell // of the intakes, then of the exhausts; of the roles that the head has
+}
+
+// Cell is what a role carries in a slot.
+type Cell struct {
+	Name  string // "" where nothing was chosen
+	Sizes string
+	Place Place
+}
+
+// Roles returns the roles of the head's valves, intakes first.
+func (p *Presenter) Roles() []record.Role {
+	h := p.record().Head
+	var roles []record.Role
+	for _, role := range []record.Role{record.Intake, record.Exhaust} {
+		if slices.ContainsFunc(h.Positions(), func(at record.Position) bool { return at.Role == role }) {
+			roles = append(roles, role)
+		}
+	}
+	return roles
+}
+
+// Package returns the table of what the roles carry.
+func (p *Presenter) Package() []Row {
+	var rows []Row
+	for _, slot := range Slots() {
+		row := Row{Title: p.slotName(slot)}
+		for _, role := range p.Roles() {
+			pack := p.record().PackageOf(role)
+			c := Cell{Place: Place{What: AtSlot, Role: role, Slot: slot}}
+			if n := p.part(slot, *fitted(&pack, slot)); n != nil {
+				c.Name, c.Sizes = nameOf(n), p.sizes(n)
+			}
+			row.Cells = append(row.Cells, c)
+		}
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// Empty reports whether nothing at all was chosen yet.
+func (p *Presenter) Empty() bool {
+	for _, row := range p.Package() {
+		for _, c := range row.Cells {
+			if c.Name != "" {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// Same gives the other role the parts of this one, all but the valve, as one action. What differs
+// already is replaced; margins, card and lash stay as they are.
+func (p *Presenter) Same(ctx context.Context, from record.Role) error {
+	pack := p.record().PackageOf(from)
+	var nouns []record.Noun
+	for _, role := range p.Roles() {
+		if role == from {
+			continue
+		}
+		other := p.record().PackageOf(role)
+		for _, slot := range Slots() {
+			if slot != Valve {
+				*fitted(&other, slot) = *fitted(&pack, slot)
+			}
+		}
+		nouns = append(nouns, other)
+	}
+	return p.keep(ctx, nouns...)
+}
+
+// SameSlot gives the other role the part of this one in one slot.
+func (p *Presenter) SameSlot(ctx context.Context, at Place) error {
+	pack := p.record().PackageOf(at.Role)
+	var nouns []record.Noun
+	for _, role := range p.Roles() {
+		other := p.record().PackageOf(role)
+		*fitted(&other, at.Slot) = *fitted(&pack, at.Slot)
+		nouns = append(nouns, other)
+	}
+	return p.keep(ctx, nouns...)
+}
+
+// slotSections is the choice of a part, and what can be said of the one chosen.
+func (p *Presenter) slotSections(at Place) []section {
+	pack := p.record().PackageOf(at.Role)
+	id := *fitted(&pack, at.Slot)
+	choose := section{specs: []spec{
+		{
+			Field: Field{Name: "fitted", Label: p.say("parts.fitted"), Value: id, Options: p.options(at.Slot, p.say("parts.nothing"))},
+			put: func(text string) ([]record.Noun, error) {
+				next := pack
+				*fitted(&next, at.Slot) = text
+				return []record.Noun{next}, nil
+			},
+		},
+		{
+			Field: Field{Name: "new", Label: p.say("parts.new", p.slotName(at.Slot)), Long: true},
+			put: func(text string) ([]record.Noun, error) {
+				name := strings.TrimSpace(text)
+				if name == "" {
+					return nil, say.Fail(say.Invalid, "parts.no-name")
+				}
+				n, next := made(at.Slot, name), pack
+				*fitted(&next, at.Slot) = n.Key()
+				return []record.Noun{n, next}, nil
+			},
+		},
+	}}
+	return append([]section{choose}, p.partSections(p.part(at.Slot, id), at.Role)...)
+}
+
+// options are the parts of a slot to choose from, with the answer that there is none first.
+func (p *Presenter) options(slot Slot, none string) []Option {
+	options := []Option{{"", none}}
+	for _, n := range p.all(slot) {
+		options = append(options, Option{n.Key(), nameOf(n)})
+	}
+	// Two parts of one name are told apart by their sizes.
+	for i, o := range options {
+		if slices.ContainsFunc(options, func(x Option) bool { return x.Value != o.Value && x.Label == o.Label }) {
+			if n := p.part(slot, o.Value); n != nil {
+				options[i].Label = p.say("parts.name-and-sizes", nameOf(n), p.sizes(n))
+			}
+		}
+	}
+	return options
+}
+
+func (p *Presenter) slotName(slot Slot) string { return p.say("parts.slot." + string(slot)) }
+
+func (p *Presenter) title(at Place) string {
+	switch at.What {
+	case AtSlot:
+		return p.say("parts.title-slot", p.slotName(at.Slot), say.New("role."+string(at.Role)))
+	case AtPart:
+		return p.slotName(at.Slot)
+	case AtCoil:
+		if n, ok := p.part(Spring, at.ID).(record.Spring); ok && at.Coil <= len(n.Coils) {
+			return p.say("parts.title-coil", coilLine(n.Coils[at.Coil-1].Name), n.Name)
+		}
+	case AtGauge:
+		if g, ok := p.gauge(at.ID); ok {
+			return g.Name
+		}
+		return p.say("parts.title-gauge")
+	case AtValve:
+		return p.say("parts.title-valve", p.record().Head.Label(at.At))
+	}
+	return ""
+}
+
+// coilLine is the name of a coil: one of the trade's words, or the shop's own.
+func coilLine(name string) say.Line {
+	if _, known := say.English().Words["coil."+name]; known && name != "" {
+		return say.New("coil." + name)
+	}
+	return say.New("expr.one", name)
+}
