@@ -1,0 +1,190 @@
+package kit
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+)
+
+// gridEdit is the cell that is typed into: a box over the cell as wide as its text needs, and under the
+// row a strip with what was understood, or with the reason why the text was refused.
+type gridEdit struct {
+	layer *fyne.Container
+	box   *canvas.Rectangle
+	text  *canvas.Text
+	unit  *canvas.Text
+	caret *canvas.Rectangle
+	strip *canvas.Rectangle
+	lines []*canvas.Text
+
+	shown   bool
+	refused bool
+	cell    fyne.Position // of the strip, where it is as wide as the view
+}
+
+func newGridEdit() *gridEdit {
+	e := &gridEdit{
+		box: &canvas.Rectangle{}, text: &canvas.Text{}, unit: &canvas.Text{}, caret: &canvas.Rectangle{}, strip: &canvas.Rectangle{},
+	}
+	e.layer = newLayer(e.strip, e.box, e.text, e.unit, e.caret)
+	e.layer.Hide()
+	return e
+}
+
+// draw draws what is being typed in the cursor's cell, or takes the box away.
+func (e *gridEdit) draw(g *Grid) {
+	now := g.state.Edit
+	e.shown = now != nil && g.has(g.state.Cursor)
+	show(e.layer, e.shown)
+	if !e.shown {
+		return
+	}
+	e.refused = now.Refused != ""
+	s, i := g.sizes, g.inks
+	e.box.FillColor, e.box.StrokeColor, e.box.StrokeWidth = i.paper, i.ink, s.line
+	if e.refused {
+		e.box.StrokeWidth = 1.6 * s.line
+	}
+	e.text.Text, e.text.Color, e.text.TextSize, e.text.TextStyle.Bold = now.Text, i.ink, s.text, true
+	e.unit.Text, e.unit.Color, e.unit.TextSize = now.Unit, i.soft, s.small
+	e.caret.FillColor = i.ink
+
+	pos, size := g.plan.cell(g.state.Cursor)
+	text, unit := wide(now.Text, s.text, true), wide(now.Unit, s.small, false)
+	if unit > 0 {
+		unit += s.pad / 2
+	}
+	need := text + unit + 2*s.pad + 2
+	// A box wider than its cell grows to the right, and to the left where the table ends.
+	if need > size.Width {
+		size.Width = need
+		pos.X = max(0, min(pos.X, g.plan.width-margin-need))
+	}
+	put(e.box, pos, size)
+	left := pos.X + s.pad
+	if !g.columns[g.state.Cursor.Column].Text {
+		left = pos.X + size.Width - s.pad - unit - text
+	}
+	put(e.text, fyne.NewPos(left, pos.Y), fyne.NewSize(text, size.Height))
+	put(e.unit, fyne.NewPos(pos.X+size.Width-s.pad-unit+s.pad/2, pos.Y), fyne.NewSize(unit, size.Height))
+	e.unit.Alignment = fyne.TextAlignLeading
+	runes := []rune(now.Text)
+	before := wide(string(runes[:max(0, min(now.Caret, len(runes)))]), s.text, true)
+	put(e.caret, fyne.NewPos(left+before, pos.Y+size.Height*0.2), fyne.NewSize(2, size.Height*0.6))
+
+	if e.refused {
+		e.drawRefusal(g, now.Refused)
+	} else {
+		e.drawUnderstood(g, now.Understood, pos.X+size.Width)
+	}
+	e.layer.Refresh()
+}
+
+// drawUnderstood hangs what the text reads as under the box, its right ends in line.
+func (e *gridEdit) drawUnderstood(g *Grid, text string, right float32) {
+	if text == "" {
+		show(e.strip, false)
+		e.write(nil, 0, nil)
+		return
+	}
+	s, i := g.sizes, g.inks
+	width := wide(text, s.text, false) + 2*s.pad
+	height := lineOf(s.text) + s.pad/2
+	show(e.strip, true)
+	e.strip.FillColor, e.strip.StrokeColor, e.strip.StrokeWidth = i.paper, i.soft, 1
+	left := max(0, right-width)
+	put(e.strip, fyne.NewPos(left, e.below(g, height)), fyne.NewSize(width, height))
+	e.write([]string{text}, s.text, i.ink)
+	e.slide(g)
+}
+
+// drawRefusal writes the reason across the view, paper on ink.
+func (e *gridEdit) drawRefusal(g *Grid, text string) {
+	s, i := g.sizes, g.inks
+	size := s.text
+	if g.large {
+		size = s.title
+	}
+	width := max(10*s.text, g.scroll.Size().Width-margin)
+	lines := wrap(text, size, width-2*s.pad)
+	height := float32(len(lines))*lineOf(size) + s.pad
+	show(e.strip, true)
+	e.strip.FillColor, e.strip.StrokeWidth = i.ink, 0
+	put(e.strip, fyne.NewPos(g.scroll.Offset.X, e.below(g, height)), fyne.NewSize(width, height))
+	e.write(lines, size, i.paper)
+	e.slide(g)
+}
+
+// below returns where a strip of this height stands: under the row, or above it where the table ends.
+func (e *gridEdit) below(g *Grid, height float32) float32 {
+	pos, size := g.plan.cell(g.state.Cursor)
+	end := max(g.plan.height, g.scroll.Size().Height)
+	if y := pos.Y + size.Height; y+height <= end || pos.Y < height {
+		return y
+	}
+	return pos.Y - height
+}
+
+// write puts lines into the strip.
+func (e *gridEdit) write(lines []string, size float32, ink interface {
+	RGBA() (r, g, b, a uint32)
+}) {
+	for len(e.lines) < len(lines) {
+		t := &canvas.Text{}
+		e.lines = append(e.lines, t)
+		e.layer.Add(t)
+	}
+	for n, t := range e.lines {
+		t.Text = ""
+		if n < len(lines) {
+			t.Text, t.TextSize, t.Color = lines[n], size, ink
+			t.Resize(fyne.NewSize(e.strip.Size().Width, lineOf(size)))
+		}
+	}
+}
+
+// slide keeps a refusal in view while the body scrolls sideways, and the lines in their strip.
+func (e *gridEdit) slide(g *Grid) {
+	if !e.shown {
+		return
+	}
+	if e.refused {
+		e.strip.Move(fyne.NewPos(g.scroll.Offset.X, e.strip.Position().Y))
+	}
+	at := e.strip.Position().AddXY(g.sizes.pad, g.sizes.pad/2)
+	if !e.refused {
+		at = e.strip.Position().AddXY(g.sizes.pad, g.sizes.pad/4)
+	}
+	for _, t := range e.lines {
+		t.Move(at)
+		at.Y += t.Size().Height
+	}
+}
+
+// extent returns how far down and right the box and its strip reach.
+func (e *gridEdit) extent() (bottom, right float32, ok bool) {
+	if !e.shown {
+		return 0, 0, false
+	}
+	right = e.box.Position().X + e.box.Size().Width
+	bottom = e.box.Position().Y + e.box.Size().Height
+	if e.strip.Visible() {
+		bottom = max(bottom, e.strip.Position().Y+e.strip.Size().Height)
+	}
+	return bottom, right, true
+}
+
+// wrap breaks a sentence into lines no wider than width. A word is never broken.
+func wrap(text string, size, width float32) (lines []string) {
+	line := ""
+	for _, word := range strings.Fields(text) {
+		longer := strings.TrimSpace(line + " " + word)
+		if line != "" && wide(longer, size, false) > width {
+			lines = append(lines, line)
+			longer = word
+		}
+		line = longer
+	}
+	return append(lines, line)
+}
