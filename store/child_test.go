@@ -3,6 +3,7 @@ package store
 import (
 	"bufio"
 	"context"
+	"flag"
 	"fmt"
 	"io"
 	"os"
@@ -21,6 +22,9 @@ const childMode = "KEEPERBOOK_TEST_CHILD"
 func TestMain(m *testing.M) {
 	switch os.Getenv(childMode) {
 	case "":
+		// Thirty games of undo take two seconds, and twenty times that under the race detector. A number
+		// on the command line comes after this and wins.
+		must(flag.Set("rapid.checks", "30"))
 		os.Exit(m.Run())
 	case "keep":
 		childKeeps(os.Args[len(os.Args)-2], os.Args[len(os.Args)-1])

@@ -19,6 +19,7 @@ const (
 	CheckHistory    = "history"    // is every event as it was written, and none missing
 	CheckState      = "state"      // is the state what the history comes to
 	CheckOrphans    = "orphans"    // is everything there that a set-up names
+	CheckSearch     = "search"     // is every head found by its words
 )
 
 // Result is what one look found.
@@ -79,6 +80,7 @@ func (b *Book) Examine(ctx context.Context) (Report, error) {
 		{CheckHistory, lookAtHistory},
 		{CheckState, lookAtState},
 		{CheckOrphans, lookAtOrphans},
+		{CheckSearch, lookAtSearch},
 	}
 	for _, l := range looks {
 		var trouble *say.Line

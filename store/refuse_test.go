@@ -257,7 +257,7 @@ func TestTwoProcesses(t *testing.T) {
 	c, lines, _ := child(t, "keep", b.Path(), "1")
 	r := (*Book)(nil)
 	seen := 0
-	for lines.Scan() && seen < 200 {
+	for lines.Scan() && seen < 30 {
 		seen++
 		if r == nil {
 			var err error

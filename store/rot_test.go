@@ -13,7 +13,7 @@ import (
 	"keeperbook/model/say"
 )
 
-var flips = flag.Int("flips", 120, "how many books with one flipped bit are examined")
+var flips = flag.Int("flips", 60, "how many books with one flipped bit are examined")
 
 // One flipped bit anywhere in the pages of a book. What Examine does not find must change no record and no
 // answer to a search; everything is read back to show it.
@@ -147,6 +147,8 @@ func TestExamineNamesWhatIsWrong(t *testing.T) {
 		{"a parent gone", `PRAGMA foreign_keys = off; DELETE FROM engine`, CheckReferences},
 		{"a part gone", `DELETE FROM part WHERE id = 'RT-3'`, CheckOrphans},
 		{"a valve gone", `UPDATE head SET body = replace(body, '["1","3"]', '["1"]'), body = json_remove(body, '$.order', '$.cylinders[1]')`, CheckOrphans},
+		{"a head not in the index", `DELETE FROM search WHERE rowid = 1`, CheckSearch},
+		{"other words in the index", `DELETE FROM search WHERE rowid = 1; INSERT INTO search (rowid, owner) VALUES (1, 'Bank A')`, CheckSearch},
 		{"the checkpoint", open + `UPDATE event SET after = replace(after, '0', '1') WHERE seq = 1`, CheckState},
 	} {
 		t.Run(c.name, func(t *testing.T) {
