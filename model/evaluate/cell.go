@@ -1,0 +1,51 @@
+package evaluate
+
+import (
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+)
+
+// Text returns what the table says of a valve under a column's key, letter for letter as
+// [Evaluation.Figures] has it; "" under a key that it does not know.
+func (v *Valve) Text(p say.Printer, key string) string {
+	for i := range columns {
+		if columns[i].key == key {
+			return columns[i].cell(p, v)
+		}
+	}
+	return ""
+}
+
+// Text returns the number with the letter of its mark, as it stands in a cell; "" where it is not known.
+func (f Figure) Text(p say.Printer) string {
+	if !f.Known {
+		return ""
+	}
+	return marked(p, f, f.Value)
+}
+
+// Taken returns what the readings of a kind and coil come to, valve by valve in the order of the head:
+// corrected, and their mean where there are repeats. It is for readings that are no figure of a valve by
+// themselves, such as the two depths that a base height is the difference of. Of bind heights only
+// those count that were taken on the spring that is fitted now.
+func Taken(rec *record.Record, kind record.Kind, coil int) []Figure {
+	b := layOut(rec)
+	positions := rec.Head.Positions()
+	figures := make([]Figure, len(positions))
+	for i, at := range positions {
+		if kind != record.BindReading {
+			figures[i] = b.take(at, kind, coil).Figure
+			continue
+		}
+		var here []*record.Reading
+		for _, r := range b.readings[place{at, kind, coil}] {
+			if r.Piece == b.valves[at].Spring {
+				here = append(here, r)
+			}
+		}
+		if len(here) > 0 {
+			figures[i] = mean(here)
+		}
+	}
+	return figures
+}
