@@ -119,24 +119,31 @@ func (g *Grid) build() {
 	g.lay()
 }
 
-// update redraws the cells that differ from those drawn, and the columns they stand in.
+// update redraws the cells that differ from those drawn, and sets the columns they stand in.
 func (g *Grid) update() {
+	var touched []int
 	grown := false
 	for c := range g.columns {
-		touched := false
+		fresh := false
 		for r := range g.rows {
-			cell, want := g.cells[r][c], g.at(r, c)
-			if !cell.shows(want) {
+			if cell, want := g.cells[r][c], g.at(r, c); !cell.shows(want) {
 				cell.draw(g, want)
-				touched = true
+				fresh = true
 			}
 		}
-		if touched && g.align(c) {
-			grown = true
+		if fresh {
+			touched = append(touched, c)
+			grown = g.align(c) || grown
 		}
 	}
 	if grown {
 		g.lay()
+		return
+	}
+	for _, c := range touched {
+		for r := range g.rows {
+			g.cells[r][c].place(g, r, c)
+		}
 	}
 }
 

@@ -116,8 +116,8 @@ func (c *gridCell) drawGround(g *Grid, want table.Cell) {
 // noteSize is what fits under a text in a row.
 func (g *Grid) noteSize() float32 { return 0.68 * g.sizes.text }
 
-// align sets the numbers of a column under their decimal marks, the rest of it right or left, and
-// reports whether the column had to be widened for them.
+// align measures a column, so that its numbers can be set under their decimal marks, and reports whether
+// it had to be widened for them.
 func (g *Grid) align(column int) (grown bool) {
 	col := &g.plan.columns[column]
 	col.mark = g.decimalMark(column)
@@ -135,14 +135,8 @@ func (g *Grid) align(column int) (grown bool) {
 			whole = max(whole, wide(c.note.Text, c.note.TextSize, false))
 		}
 	}
-	grown = col.grow(max(whole, front+tail) + 2*g.sizes.pad)
 	col.tail = tail
-	if !grown {
-		for r := range g.rows {
-			g.cells[r][column].place(g, r, column)
-		}
-	}
-	return grown
+	return col.grow(max(whole, front+tail) + 2*g.sizes.pad)
 }
 
 // decimalMark is the mark that the numbers of a column are set under. A comma is none where every
