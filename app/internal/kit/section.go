@@ -1,0 +1,83 @@
+package kit
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+	"gonum.org/v1/plot/vg"
+
+	"keeperbook/pdf/figure"
+)
+
+const textName = theme.SizeNameText
+
+// Section shows the section of a valve's spring stack.
+type Section struct {
+	widget.BaseWidget
+	title   *Text
+	picture *picture
+	drawing figure.Section
+	some    bool
+}
+
+// NewSection returns an empty section.
+func NewSection() *Section {
+	s := &Section{title: newText("", textName, true), picture: newPicture()}
+	s.ExtendBaseWidget(s)
+	return s
+}
+
+// Set shows a section under a title.
+func (s *Section) Set(drawing figure.Section, title string) {
+	s.drawing, s.some = drawing, true
+	s.title.Set(title)
+	s.Refresh()
+}
+
+// Clear shows nothing.
+func (s *Section) Clear() {
+	s.some = false
+	s.title.Set("")
+	s.Refresh()
+}
+
+// CreateRenderer is the toolkit's.
+func (s *Section) CreateRenderer() fyne.WidgetRenderer { return sectionRenderer{s} }
+
+type sectionRenderer struct{ s *Section }
+
+func (r sectionRenderer) Destroy() {}
+
+func (r sectionRenderer) Objects() []fyne.CanvasObject {
+	return []fyne.CanvasObject{r.s.title, r.s.picture.raster}
+}
+
+// MinSize is room for two halves and the numbers between them.
+func (r sectionRenderer) MinSize() fyne.Size {
+	return fyne.NewSize(ratio(r.s, 380), ratio(r.s, 250))
+}
+
+func (r sectionRenderer) Layout(size fyne.Size) {
+	s := r.s
+	height := s.title.HeightFor(size.Width)
+	put(s.title, fyne.NewPos(0, 0), fyne.NewSize(size.Width, height))
+	if height > 0 {
+		height += sizeOf(s, theme.SizeNamePadding)
+	}
+	put(s.picture.raster, fyne.NewPos(0, height), fyne.NewSize(size.Width, max(0, size.Height-height)))
+}
+
+func (r sectionRenderer) Refresh() {
+	s := r.s
+	p := palette(s)
+	s.picture.ground, s.picture.draw = p.Paper, nil
+	if s.some {
+		look := p.look(pointsOf(sizeOf(s, theme.SizeNameCaptionText)))
+		drawing := s.drawing
+		s.picture.draw = func(c vg.Canvas, size vg.Point) { drawing.Draw(c, size, look) }
+	}
+	r.Layout(s.Size())
+	s.title.Refresh()
+	canvas.Refresh(s.picture.raster)
+}

@@ -1,0 +1,164 @@
+package kit
+
+import (
+	"strings"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/widget"
+)
+
+// Working shows how a figure came about, a line for a step. What is worked out, how, and what comes of
+// it stand in three columns, so that the results are under each other; in a wide place the lines go on
+// in a second column beside the first.
+type Working struct {
+	widget.BaseWidget
+	steps []workingStep
+	width float32
+}
+
+// workingStep is one line: "installed height", "1.842 − .030", "1.812". A line that works nothing out is
+// all name.
+type workingStep struct{ name, how, value *Text }
+
+// NewWorking returns an empty working.
+func NewWorking() *Working {
+	w := &Working{}
+	w.ExtendBaseWidget(w)
+	return w
+}
+
+// Set shows other lines.
+func (w *Working) Set(lines []string) {
+	w.steps = nil
+	for _, l := range lines {
+		w.steps = append(w.steps, newStep(l))
+	}
+	w.Refresh()
+}
+
+func newStep(line string) workingStep {
+	// The sign between is typography, the same in every language.
+	const is = " = "
+	first, last := strings.Index(line, is), strings.LastIndex(line, is)
+	if first < 0 {
+		return workingStep{NewText(line), NewText(""), NewText("")}
+	}
+	s := workingStep{NewText(line[:first]), NewText(""), NewText("= " + line[last+len(is):])}
+	if first < last {
+		s.how.Set("= " + line[first+len(is):last])
+	}
+	s.value.bold, s.value.right, s.value.whole = true, true, true
+	return s
+}
+
+// Least and gap are in sizes of the text.
+const (
+	workingLeast = 30 // width of a column below which there is only one
+	workingGap   = 2.2
+)
+
+// plan is where the columns of one block stand.
+type workingPlan struct {
+	blocks       int
+	each         float32 // width of a block
+	name, how, v float32 // widths in a block
+	text         float32
+}
+
+func (w *Working) plan(width float32) workingPlan {
+	p := workingPlan{blocks: 1, each: width, text: sizeOf(w, textName)}
+	if width >= (2*workingLeast+workingGap)*p.text && len(w.steps) > 3 {
+		p.blocks, p.each = 2, (width-workingGap*p.text)/2
+	}
+	for _, s := range w.steps {
+		p.v = max(p.v, wide(s.value.text, p.text, true))
+		if s.value.text != "" {
+			p.name = max(p.name, wide(s.name.text, p.text, false))
+		}
+	}
+	gap := 0.8 * p.text
+	p.name = min(p.name, 0.42*p.each)
+	p.how = max(0, p.each-p.name-p.v-2*gap)
+	longest := float32(0)
+	for _, s := range w.steps {
+		longest = max(longest, wide(s.how.text, p.text, false))
+	}
+	// The result stands close behind the working, not at the far edge.
+	p.how = min(p.how, longest)
+	return p
+}
+
+// height is how high a step is in a plan.
+func (p workingPlan) height(s workingStep) float32 {
+	if s.value.text == "" {
+		return s.name.HeightFor(p.each)
+	}
+	return max(s.name.HeightFor(p.name), s.how.HeightFor(p.how), lineOf(p.text))
+}
+
+// blocks returns where each step begins, block by block, and the height of the highest block.
+func (w *Working) place(p workingPlan, put func(s workingStep, at fyne.Position)) (height float32) {
+	leading := 0.3 * p.text
+	perBlock := (len(w.steps) + p.blocks - 1) / p.blocks
+	for i := 0; i < len(w.steps); i += max(1, perBlock) {
+		x, y := float32(i/max(1, perBlock))*(p.each+workingGap*p.text), float32(0)
+		for _, s := range w.steps[i:min(len(w.steps), i+perBlock)] {
+			put(s, fyne.NewPos(x, y))
+			y += p.height(s) + leading
+		}
+		height = max(height, y-leading)
+	}
+	return height
+}
+
+// HeightFor returns the height in toolkit units that the lines take at a width.
+func (w *Working) HeightFor(width float32) float32 {
+	return w.place(w.plan(width), func(workingStep, fyne.Position) {})
+}
+
+// CreateRenderer is the toolkit's.
+func (w *Working) CreateRenderer() fyne.WidgetRenderer { return workingRenderer{w} }
+
+type workingRenderer struct{ w *Working }
+
+func (r workingRenderer) Destroy() {}
+
+func (r workingRenderer) Objects() []fyne.CanvasObject {
+	var objects []fyne.CanvasObject
+	for _, s := range r.w.steps {
+		objects = append(objects, s.name, s.how, s.value)
+	}
+	return objects
+}
+
+func (r workingRenderer) MinSize() fyne.Size {
+	least := 16 * sizeOf(r.w, textName)
+	return fyne.NewSize(least, r.w.HeightFor(max(least, r.w.width)))
+}
+
+func (r workingRenderer) Layout(size fyne.Size) {
+	r.w.width = size.Width
+	p := r.w.plan(size.Width)
+	gap := 0.8 * p.text
+	r.w.place(p, func(s workingStep, at fyne.Position) {
+		height := p.height(s)
+		if s.value.text == "" {
+			put(s.name, at, fyne.NewSize(p.each, height))
+			put(s.how, at, fyne.NewSize(0, 0))
+			put(s.value, at, fyne.NewSize(0, 0))
+			return
+		}
+		put(s.name, at, fyne.NewSize(p.name, height))
+		put(s.how, at.AddXY(p.name+gap, 0), fyne.NewSize(p.how, height))
+		put(s.value, at.AddXY(p.name+p.how+2*gap, 0), fyne.NewSize(p.v, height))
+	})
+}
+
+func (r workingRenderer) Refresh() {
+	r.Layout(r.w.Size())
+	for _, o := range r.Objects() {
+		o.Refresh()
+	}
+	canvas.Refresh(r.w)
+}
