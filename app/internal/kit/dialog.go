@@ -2,7 +2,6 @@ package kit
 
 import (
 	"image/color"
-	"slices"
 	"unicode"
 
 	"fyne.io/fyne/v2"
@@ -36,13 +35,9 @@ func Ask(win fyne.Window, title, text string, choices []Choice) {
 	d.open()
 }
 
-// DialogOpen reports whether one of this package's dialogs is open over a window.
-func DialogOpen(win fyne.Window) bool {
-	return slices.ContainsFunc(win.Canvas().Overlays().List(), func(o fyne.CanvasObject) bool {
-		_, ok := o.(*dialog)
-		return ok
-	})
-}
+// DialogOpen reports whether something lies over a window and has the keyboard: a dialog of this package,
+// a menu, a screen's own panel.
+func DialogOpen(win fyne.Window) bool { return win.Canvas().Overlays().Top() != nil }
 
 // dialog is a panel in the middle of a window, with the window dimmed behind it.
 type dialog struct {
