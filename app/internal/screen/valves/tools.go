@@ -1,0 +1,113 @@
+package valves
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"keeperbook/app/internal/kit"
+	"keeperbook/app/internal/kit/table"
+	"keeperbook/model/evaluate"
+	"keeperbook/model/say"
+)
+
+// tools is the row above the table: where Enter goes, and what is done to a valve beside typing. F6 leads
+// to it from the table.
+type tools struct {
+	v      *View
+	object fyne.CanvasObject
+	path   *kit.Button
+	large  *kit.Button
+	way    *kit.Button
+}
+
+func newTools(v *View) *tools {
+	t := &tools{v: v}
+	t.path = kit.NewButton("", "", v.back(t.nextPath))
+	t.large = kit.NewButton("", "", v.back(func() { v.p.SetLarge(!v.p.Large()) }))
+	t.way = kit.NewButton("", "", t.chooseWay)
+	button := func(key string, shown string, do func()) fyne.CanvasObject {
+		return kit.NewButton(v.p.Words().Line(say.New(key)), shown, do)
+	}
+	t.object = container.NewPadded(kit.Buttons(
+		button("valves.tool.missing", "F3", v.back(func() { v.p.Key(table.NextMissing, false) })),
+		t.path, t.way,
+		button("valves.tool.share", "", v.back(v.p.Share)),
+		button("valves.tool.seat", "", t.cutSeat),
+		button("valves.tool.accept", "", t.accept),
+		t.large,
+	))
+	return t
+}
+
+func (t *tools) draw() {
+	words := t.v.p.Words()
+	t.path.SetLabel(words.Line(say.New("valves.tool.path", t.v.p.Path().Line())))
+	key := "valves.tool.large"
+	if t.v.p.Large() {
+		key = "valves.tool.small"
+	}
+	t.large.SetLabel(words.Line(say.New(key)))
+	t.way.SetLabel(words.Line(say.New("valves.tool.way")))
+}
+
+// nextPath goes round the paths that this head has.
+func (t *tools) nextPath() {
+	paths := t.v.p.Paths()
+	for i, w := range paths {
+		if w == t.v.p.Path() {
+			t.v.p.SetPath(paths[(i+1)%len(paths)])
+			return
+		}
+	}
+}
+
+// chooseWay asks what the readings of the cursor's column are taken through.
+func (t *tools) chooseWay() {
+	t.v.Focus() // where the keyboard comes back to
+	words := t.v.p.Words()
+	var choices []kit.Choice
+	for i, w := range t.v.p.Ways() {
+		choices = append(choices, kit.Choice{Label: words.Line(w.Line), Key: rune('a' + i), Do: func() { t.v.p.ReadThrough(w) }})
+	}
+	choices = append(choices, kit.Choice{Label: words.Line(say.New("valves.leave")), Cancel: true})
+	kit.Ask(t.v.host.Window(), words.Line(say.New("valves.tool.way")), words.Line(say.New("valves.way.ask")), choices)
+}
+
+// cutSeat asks how far the selected valve's seat was cut.
+func (t *tools) cutSeat() {
+	t.v.Focus() // where the keyboard comes back to
+	words := t.v.p.Words()
+	label := t.v.bench.Record().Head.Label(t.v.p.Selected())
+	kit.AskForm(t.v.host.Window(), words.Line(say.New("valves.seat.ask", label)),
+		[]kit.Blank{{Label: words.Line(say.New("valves.seat.depth")), Unit: string(t.v.bench.Record().Setup.Units.Length)}},
+		func(texts []string) error {
+			if err := t.v.p.CutSeat(texts[0]); err != nil {
+				return kit.Said(words, err)
+			}
+			return nil
+		})
+}
+
+// accept asks which finding of the selected valve is accepted, and why.
+func (t *tools) accept() {
+	t.v.Focus() // where the keyboard comes back to
+	words := t.v.p.Words()
+	win := t.v.host.Window()
+	valve := t.v.p.Preview(t.v.p.Selected())
+	var choices []kit.Choice
+	for _, f := range valve.Findings {
+		if f.Verdict == evaluate.Within && !f.Note || f.Accepted != nil {
+			continue
+		}
+		choices = append(choices, kit.Choice{Label: words.Line(f.Short), Key: rune('a' + len(choices)), Do: func() {
+			kit.AskText(win, words.Line(f.Line), words.Line(say.New("valves.accept.reason")), "",
+				func(text string) error { return kit.Said(words, t.v.p.Accept(f.Key, text)) }, func(string) {})
+		}})
+	}
+	title := say.New("valves.accept", valve.Label)
+	if len(choices) == 0 {
+		title = say.New("valves.accept.none", valve.Label)
+	}
+	choices = append(choices, kit.Choice{Label: words.Line(say.New("valves.leave")), Cancel: true})
+	kit.Ask(win, words.Line(title), "", choices)
+}

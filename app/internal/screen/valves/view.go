@@ -1,0 +1,243 @@
+package valves
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+
+	"keeperbook/app/internal/kit"
+	"keeperbook/app/internal/kit/table"
+	"keeperbook/app/internal/task"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/pdf/figure"
+)
+
+// View is the leaf: what is asked and held at the top, the table, the tray, and below it the section and
+// the working of the selected valve.
+type View struct {
+	p       *Presenter
+	bench   *task.Bench
+	host    kit.Host
+	object  fyne.CanvasObject
+	tools   *tools
+	prompt  *prompt
+	grid    *kit.Grid
+	tray    *fyne.Container
+	section *kit.Section
+	working *kit.Working
+	seen    int // version of the set-up that the others were told of
+}
+
+// NewView builds the leaf of a set-up.
+func NewView(host kit.Host, bench *task.Bench) *View {
+	v := &View{bench: bench, host: host, tray: container.NewVBox(), section: kit.NewSection(), working: kit.NewWorking()}
+	v.p = New(bench, v)
+	v.seen = v.p.Version()
+	v.grid = kit.NewGrid(v.p)
+	v.tools = newTools(v)
+	v.prompt = newPrompt(v)
+	below := container.NewHSplit(v.section, container.NewVScroll(container.NewPadded(v.working)))
+	below.Offset = 0.5
+	split := container.NewVSplit(v.grid, below)
+	split.Offset = 0.6
+	v.object = container.NewBorder(container.NewVBox(v.tools.object, v.prompt.object), v.tray, nil, nil, split)
+	v.draw()
+	return v
+}
+
+// Object is what the window shows.
+func (v *View) Object() fyne.CanvasObject { return v.object }
+
+// Refresh draws what the set-up is now.
+func (v *View) Refresh() { v.p.Refresh() }
+
+// Focus puts the keyboard into the table.
+func (v *View) Focus() {
+	if c := v.host.Window().Canvas(); c != nil {
+		c.Focus(v.grid)
+	}
+}
+
+// Open counts what is open here.
+func (v *View) Open() int { return v.p.Open() }
+
+// Place is the cell that the cursor is in: "3/ex/1 base".
+func (v *View) Place() string {
+	return v.p.Selected().String() + " " + v.p.SelectedColumn()
+}
+
+// GoTo puts the cursor back on a cell.
+func (v *View) GoTo(place string) {
+	for _, at := range v.bench.Record().Head.Positions() {
+		if key := at.String() + " "; len(place) > len(key) && place[:len(key)] == key {
+			v.p.Select(at, place[len(key):])
+		}
+	}
+}
+
+// Next says what to measure now, for the bottom line.
+func (v *View) Next() say.Line { return v.p.Next() }
+
+// Changed draws the table after a key, and tells the window where the set-up itself changed.
+func (v *View) Changed() {
+	v.draw()
+	if version := v.p.Version(); version != v.seen {
+		v.seen = version
+		v.host.Changed()
+	}
+}
+
+// Ask shows the question that the presenter has open; it is drawn from there.
+func (v *View) Ask(Question) { v.draw() }
+
+// Tell passes a sentence to the bottom line.
+func (v *View) Tell(line say.Line) { v.host.Tell(line) }
+
+// Refused is seen in the strip above the table; there are no sounds yet.
+func (v *View) Refused() {}
+
+// Accepted is seen in the cell.
+func (v *View) Accepted() {}
+
+// Stray takes what a gauge sent while a dialog was open: it goes to the tray.
+func (v *View) Stray(text string) {
+	v.p.SetBlocked(true)
+	for _, r := range text {
+		v.p.Rune(r)
+	}
+	v.p.Key(table.Enter, false)
+	v.p.SetBlocked(false)
+	v.draw()
+}
+
+func (v *View) draw() {
+	if v.object == nil && v.grid == nil {
+		return
+	}
+	v.grid.SetState(v.p.State())
+	if v.prompt != nil {
+		v.prompt.draw()
+		v.tools.draw()
+	}
+	v.drawTray()
+	v.drawBelow()
+}
+
+// drawBelow shows the selected valve as it would be with what is being typed.
+func (v *View) drawBelow() {
+	at := v.p.Selected()
+	if at == (record.Position{}) {
+		v.section.Clear()
+		v.working.Set(nil)
+		return
+	}
+	valve := v.p.Preview(at)
+	words := v.p.Words()
+	v.section.Set(figure.NewSection(valve, figure.PartsOf(v.bench.Record(), at), words),
+		words.Line(say.New("valves.section", valve.Label, valve.Word())))
+	lines := v.p.Working(valve)
+	for _, f := range valve.Findings {
+		lines = append(lines, words.Line(f.Line))
+	}
+	v.working.Set(lines)
+}
+
+// drawTray lists what arrived while nothing could be taken.
+func (v *View) drawTray() {
+	v.tray.Objects = nil
+	words := v.p.Words()
+	for i, b := range v.p.Tray() {
+		text := kit.NewText(words.Line(say.New("valves.tray", b.Text, b.At.Format("15:04:05"))))
+		v.tray.Add(container.NewBorder(nil, nil, nil, kit.Buttons(
+			kit.NewButton(words.Line(say.New("valves.tray.place")), "", v.back(func() { v.p.Place(i) })),
+			kit.NewButton(words.Line(say.New("valves.tray.drop")), "", v.back(func() { v.p.Drop(i) })),
+		), text))
+	}
+	v.tray.Refresh()
+}
+
+// back does something and gives the keyboard back to the table.
+func (v *View) back(do func()) func() {
+	return func() {
+		do()
+		v.Focus()
+	}
+}
+
+// prompt is the strip that shows a refused reading or a question with its answers. The keys for them
+// are the table's: arrows pick, Enter takes, Esc changes nothing.
+type prompt struct {
+	v      *View
+	object *fyne.Container
+	ground *canvas.Rectangle
+	inside *fyne.Container
+}
+
+func newPrompt(v *View) *prompt {
+	p := &prompt{v: v, ground: canvas.NewRectangle(nil), inside: container.NewVBox()}
+	p.object = container.NewStack(p.ground, container.NewPadded(p.inside))
+	return p
+}
+
+func (p *prompt) draw() {
+	words := p.v.p.Words()
+	p.inside.Objects = nil
+	switch held, asked := p.v.p.Held(), p.v.p.Asked(); {
+	case held != nil:
+		p.say(words.Line(say.New("valves.held", held.Valve, held.Column, held.Read)), words.Line(held.Why))
+		p.answers(held.Choices, held.Picked)
+	case asked != nil:
+		p.say(words.Line(asked.Line))
+		for _, d := range asked.Details {
+			p.inside.Add(kit.NewText(words.Line(d)))
+		}
+		p.answers(asked.Choices, asked.Picked)
+		if asked.Words {
+			p.inside.Add(kit.Buttons(kit.NewButton(words.Line(say.New("valves.own-words")), "", p.ownWords)))
+		}
+	default:
+		if line := p.v.p.NotSaved(); !line.Zero() {
+			p.say(words.Line(line))
+			p.inside.Add(kit.Buttons(kit.NewButton(words.Line(say.New("valves.save-again")), "", p.v.back(func() { p.v.p.Save() }))))
+		}
+	}
+	p.ground.FillColor = theme.Color(theme.ColorNameHeaderBackground)
+	if len(p.inside.Objects) == 0 {
+		p.object.Hide()
+		return
+	}
+	p.object.Show()
+	p.object.Refresh()
+}
+
+func (p *prompt) say(first string, more ...string) {
+	line := kit.NewText(first)
+	line.Bold(true)
+	p.inside.Add(line)
+	for _, m := range more {
+		p.inside.Add(kit.NewText(m))
+	}
+}
+
+func (p *prompt) answers(choices []say.Line, picked int) {
+	words := p.v.p.Words()
+	buttons := make([]fyne.CanvasObject, len(choices))
+	for i, c := range choices {
+		b := kit.NewButton(words.Line(c), "", p.v.back(func() { p.v.p.Answer(i) }))
+		if i == picked {
+			b.Strong()
+		}
+		buttons[i] = b
+	}
+	p.inside.Add(kit.Buttons(buttons...))
+}
+
+// ownWords asks for an answer in words.
+func (p *prompt) ownWords() {
+	words := p.v.p.Words()
+	p.v.Focus() // where the keyboard comes back to
+	kit.AskText(p.v.host.Window(), words.Line(say.New("valves.own-words")), words.Line(say.New("valves.reason")), "", nil,
+		p.v.p.AnswerWords)
+}
