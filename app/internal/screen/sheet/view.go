@@ -1,0 +1,174 @@
+package sheet
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"gonum.org/v1/plot/vg"
+
+	"keeperbook/app/internal/kit"
+	"keeperbook/app/internal/task"
+	"keeperbook/model/say"
+)
+
+// View is the leaf: the pages, and beside them what is open and what can be done.
+type View struct {
+	host      kit.Host
+	presenter *Presenter
+	pages     *kit.Pages
+	title     *kit.Text
+	points    *kit.Rows
+	none      *kit.Text
+	panel     *kit.Form
+	object    fyne.CanvasObject
+}
+
+// New returns the leaf of a set-up.
+func New(host kit.Host, _ *task.Desk, bench *task.Bench) *View {
+	v := &View{host: host, presenter: NewPresenter(bench), pages: kit.NewPages()}
+	v.title = kit.NewHeading("")
+	v.points = kit.NewRows(nil, func(kit.RowAt) { host.Show("valves") })
+	v.none = kit.NewText(v.say("sheet.nothing-open"))
+	v.panel = kit.NewForm(
+		kit.Column(v.whats(), v.papers()),
+		kit.Column(
+			kit.NewButton(v.say("sheet.export-pdf"), "", v.ExportPDF),
+			kit.NewButton(v.say("sheet.export-record"), "", v.ExportRecord),
+			kit.NewButton(v.say("sheet.copy"), "", v.Copy),
+		),
+		kit.Column(v.title, v.none, v.points),
+	)
+	v.object = container.New(beside{}, v.panel, v.pages)
+	v.Refresh()
+	return v
+}
+
+func (v *View) say(key string, args ...any) string {
+	return v.presenter.Words().Line(say.New(key, args...))
+}
+
+func (v *View) whats() fyne.CanvasObject {
+	var words []string
+	for _, w := range Whats() {
+		words = append(words, v.say("sheet.what."+string(w)))
+	}
+	return kit.NewChoice(v.say("sheet.what"), words, 0, func(i int) error {
+		v.presenter.Show(Whats()[i])
+		return v.draw()
+	})
+}
+
+func (v *View) papers() fyne.CanvasObject {
+	var words []string
+	for _, p := range Papers() {
+		words = append(words, v.say("sheet.paper."+string(p)))
+	}
+	return kit.NewChoice(v.say("sheet.paper"), words, 0, func(i int) error {
+		v.presenter.On(Papers()[i])
+		return v.draw()
+	})
+}
+
+// Object returns what is to be shown.
+func (v *View) Object() fyne.CanvasObject { return v.object }
+
+// Focus puts the keyboard on the pages.
+func (v *View) Focus() { v.pages.Focus() }
+
+// Open returns how many points are open on the sheet.
+func (v *View) Open() int { return v.presenter.Open() }
+
+// Refresh draws the pages and the list as the set-up is now.
+func (v *View) Refresh() {
+	if err := v.draw(); err != nil {
+		v.host.Fail(err)
+	}
+	v.title.Set(v.presenter.Words().Line(v.presenter.Title()))
+	var rows []kit.Row
+	for _, p := range v.presenter.Points() {
+		rows = append(rows, kit.Row{Label: p.Valve, Cells: []kit.RowCell{{Text: v.presenter.Words().Line(p.Line)}}})
+	}
+	v.points.Set(rows)
+	if len(rows) == 0 {
+		v.points.Hide()
+		v.none.Show()
+	} else {
+		v.none.Hide()
+		v.points.Show()
+	}
+	v.panel.Refresh()
+}
+
+func (v *View) draw() error {
+	pages, err := v.presenter.Pages()
+	if err != nil {
+		return err
+	}
+	shown := make([]kit.Page, len(pages))
+	for i, p := range pages {
+		shown[i] = kit.Page{Width: vg.Length(p.Width), Height: vg.Length(p.Height), Draw: p.Draw}
+	}
+	v.pages.Set(shown)
+	return nil
+}
+
+// ExportPDF asks where the pages in sight go, and writes them.
+func (v *View) ExportPDF() { v.export(v.presenter.Shown()) }
+
+// ExportRecord asks where the record goes, and writes it.
+func (v *View) ExportRecord() { v.export(task.OutRecord) }
+
+func (v *View) export(out task.Out) {
+	kit.AskForm(v.host.Window(), v.say("sheet.export."+string(out)), []kit.Blank{{
+		Label: v.say("sheet.path"), Start: v.presenter.Path(out),
+	}}, func(texts []string) error {
+		told, err := v.presenter.Save(out, texts[0], false)
+		if say.CodeOf(err) == say.Conflict {
+			v.askReplace(out, texts[0], err)
+			return nil
+		}
+		if err == nil {
+			v.host.Tell(told)
+		}
+		return err
+	})
+}
+
+// askReplace asks before a file is written over. Whoever says no gets to the path again.
+func (v *View) askReplace(out task.Out, path string, there error) {
+	kit.Ask(v.host.Window(), v.say("sheet.export."+string(out)), kit.Sentence(there), []kit.Choice{
+		{Label: v.say("kit.cancel"), Cancel: true},
+		{Label: v.say("sheet.replace"), Key: 'r', Do: func() {
+			told, err := v.presenter.Save(out, path, true)
+			if err != nil {
+				v.host.Fail(err)
+				return
+			}
+			v.host.Tell(told)
+		}},
+	})
+}
+
+// Copy puts the figures on the clipboard.
+func (v *View) Copy() {
+	fyne.CurrentApp().Clipboard().SetContent(v.presenter.Table())
+	v.host.Tell(say.New("sheet.copied"))
+}
+
+// beside gives the panel as much as its words need and the pages the rest.
+type beside struct{}
+
+func (beside) wide() float32 { return 21 * theme.TextSize() }
+
+func (b beside) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	pages := objects[1].MinSize()
+	return fyne.NewSize(b.wide()+pages.Width, max(objects[0].MinSize().Height, pages.Height))
+}
+
+func (b beside) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	w := min(b.wide(), size.Width/2)
+	objects[0].Resize(fyne.NewSize(w, size.Height))
+	objects[0].Move(fyne.NewPos(0, 0))
+	objects[1].Resize(fyne.NewSize(size.Width-w, size.Height))
+	objects[1].Move(fyne.NewPos(w, 0))
+}

@@ -1,0 +1,105 @@
+package task
+
+import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"strings"
+	"unicode"
+
+	"keeperbook/model/exchange"
+	"keeperbook/model/say"
+	"keeperbook/pdf"
+)
+
+// Out is something that leaves the book as a file.
+type Out string
+
+// What leaves the book.
+const (
+	OutSheet  Out = "sheet"  // the set-up sheet as a PDF
+	OutForm   Out = "form"   // the blank bench form as a PDF
+	OutRecord Out = "record" // the record with its figures, for another shop's book
+)
+
+// ending of the file's name.
+func (o Out) ending() string {
+	if o == OutRecord {
+		return ".json"
+	}
+	return ".pdf"
+}
+
+// OutPath is where a file goes where nobody says otherwise: beside the book, named after the head's tag
+// and the kind of set-up.
+func (b *Bench) OutPath(out Out) string {
+	name := fileName(b.rec.Head.Tag) + "-" + string(b.rec.Setup.Kind)
+	if out == OutForm {
+		name += "-form"
+	}
+	return filepath.Join(b.folder(), name+out.ending())
+}
+
+func (b *Bench) folder() string { return filepath.Dir(b.desk.Path()) }
+
+// fileName makes a name that every system takes out of what a head is called.
+func fileName(tag string) string {
+	name := strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || strings.ContainsRune(`/\:*?"<>|`, r) {
+			return '-'
+		}
+		return r
+	}, strings.TrimSpace(tag))
+	if name = strings.Trim(name, ". "); name == "" {
+		return "head"
+	}
+	// Systems take 255 bytes; the kind of set-up and the ending come behind.
+	for len(name) > 180 {
+		name = strings.ToValidUTF8(name[:len(name)-1], "")
+	}
+	return name
+}
+
+// Save writes a file of the set-up as it is now, whole or not at all, and returns its whole path. A path
+// that does not begin at the root counts from the book's folder, and a name without an ending gets its own.
+// A file that is there already is replaced only where replace says so (say.Conflict).
+func (b *Bench) Save(out Out, paper Paper, path string, replace bool) (string, error) {
+	path = strings.TrimSpace(path)
+	switch {
+	case path == "":
+		return "", say.Fail(say.Invalid, "task.no-name", b.OutPath(out))
+	case !filepath.IsAbs(path):
+		path = filepath.Join(b.folder(), path)
+	}
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return "", say.Fail(say.Invalid, "task.folder", path)
+	}
+	if filepath.Ext(path) == "" {
+		path += out.ending()
+	}
+	if _, err := os.Stat(path); err == nil && !replace {
+		return path, say.Fail(say.Conflict, "task.there", path)
+	}
+	data, err := b.bytes(out, paper)
+	if err != nil {
+		return "", err
+	}
+	return path, WriteFile(path, data)
+}
+
+func (b *Bench) bytes(out Out, paper Paper) ([]byte, error) {
+	if out == OutRecord {
+		return exchange.Export(b.rec, b.Figures())
+	}
+	var buf bytes.Buffer
+	if out == OutForm {
+		err := pdf.WriteForm(&buf, formOf(b.rec, paper))
+		return buf.Bytes(), err
+	}
+	s, err := sheetOf(Worked{b.rec, b.ev, b.Figures()}, paper)
+	if err != nil {
+		return nil, err
+	}
+	err = pdf.Write(&buf, s)
+	return buf.Bytes(), err
+}
