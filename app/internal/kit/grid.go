@@ -117,6 +117,7 @@ func (g *Grid) build() {
 		g.align(c)
 	}
 	g.lay()
+	g.veil.draw(g)
 }
 
 // update redraws the cells that differ from those drawn, and sets the columns they stand in.
@@ -206,7 +207,6 @@ func (g *Grid) restyle() {
 	g.build()
 	g.drawCursor()
 	g.edit.draw(g)
-	g.veil.draw(g)
 	g.follow()
 	canvas.Refresh(g.edge)
 }

@@ -35,12 +35,8 @@ func (b *gridBar) set(bar figure.Bar, look figure.Look, text float32) {
 	b.raster.Refresh()
 }
 
-// pointsPerUnit is what a toolkit unit is on a sheet: there are 96 of them to the inch. bodyText is the
-// text beside which the widths of a bar's lines are right; they grow with it.
-const (
-	pointsPerUnit = 72.0 / 96
-	bodyText      = 14
-)
+// bodyText is the text beside which the widths of a bar's lines are right; they grow with it.
+const bodyText = 14
 
 // picture is asked for by the painter with the size in pixels of the screen.
 func (b *gridBar) picture(w, h int) image.Image {
@@ -49,11 +45,9 @@ func (b *gridBar) picture(w, h int) image.Image {
 	}
 	width := b.raster.Size().Width
 	if w <= 0 || h <= 0 || width <= 0 {
-		return image.NewRGBA(image.Rect(0, 0, max(w, 1), max(h, 1)))
+		return image.NewUniform(color.Transparent)
 	}
-	perPoint := float32(w) / width / pointsPerUnit * b.text / bodyText
-	p := newGridPaper(w, h, perPoint)
-	b.bar.Draw(p, vg.Point{X: vg.Length(float32(w) / perPoint), Y: vg.Length(float32(h) / perPoint)}, b.look)
-	b.drawn = p.image
+	perInch := 96 * float64(w) / float64(width) * float64(b.text) / bodyText
+	b.drawn = drawn(w, h, perInch, color.Transparent, func(c vg.Canvas, size vg.Point) { b.bar.Draw(c, size, b.look) })
 	return b.drawn
 }

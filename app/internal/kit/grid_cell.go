@@ -197,19 +197,16 @@ func (c *gridCell) place(g *Grid, row, column int) {
 	if c.number {
 		shift = col.tail - c.tail
 	}
-	c.text.Alignment = fyne.TextAlignTrailing
-	if g.columns[column].Text {
-		c.text.Alignment = fyne.TextAlignLeading
-	}
-	height := size.Height
+	c.text.Alignment = g.alignment(column)
+	top, height := float32(0), size.Height
 	if c.drawn.Unsaved {
-		height -= lineOf(g.noteSize()) * 0.9
+		// The two lines share the row: the text from its top, the words on its bottom.
+		top, height = 1, c.text.MinSize().Height
+		note := c.note.MinSize().Height
 		c.note.Alignment = c.text.Alignment
-		c.note.Move(fyne.NewPos(pos.X+pad, pos.Y+height-1))
-		c.note.Resize(fyne.NewSize(size.Width-2*pad, size.Height-height))
+		put(c.note, pos.AddXY(pad, size.Height-note-1), fyne.NewSize(size.Width-2*pad, note))
 	}
-	c.text.Move(fyne.NewPos(pos.X+pad, pos.Y))
-	c.text.Resize(fyne.NewSize(size.Width-2*pad-shift, height))
+	put(c.text, pos.AddXY(pad, top), fyne.NewSize(size.Width-2*pad-shift, height))
 	if c.ground != nil {
 		// The ground leaves room for the cursor's outline and a line of paper within it.
 		in := g.sizes.line + 1.5
@@ -223,6 +220,14 @@ func (c *gridCell) place(g *Grid, row, column int) {
 		c.strip.raster.Move(pos.AddXY(pad/2, size.Height*0.15))
 		c.strip.raster.Resize(size.SubtractWidthHeight(pad, size.Height*0.3))
 	}
+}
+
+// alignment is how the texts of a column are set: numbers from the right, words from the left.
+func (g *Grid) alignment(column int) fyne.TextAlign {
+	if g.columns[column].Text {
+		return fyne.TextAlignLeading
+	}
+	return fyne.TextAlignTrailing
 }
 
 // show shows or hides an object.

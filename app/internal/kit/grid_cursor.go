@@ -2,7 +2,6 @@ package kit
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/canvas"
 
 	"keeperbook/app/internal/kit/table"
 )
@@ -11,9 +10,9 @@ import (
 func (g *Grid) drawCursor() {
 	at, anchor := g.state.Cursor, g.state.Anchor
 	here := g.has(at)
-	for _, r := range []*canvas.Rectangle{g.cursor, g.head.here, g.labels.here} {
-		show(r, here)
-	}
+	show(g.cursor, here && g.state.Edit == nil) // the box of the edit takes its place
+	show(g.head.here, here)
+	show(g.labels.here, here)
 	show(g.chosen, here && at != anchor && g.has(anchor))
 	if !here {
 		return
@@ -45,11 +44,18 @@ func (g *Grid) follow() {
 		high = fyne.NewPos(max(high.X, right), max(high.Y, bottom))
 	}
 	view := g.scroll.Size()
-	g.scrollTo(fyne.NewPos(
-		clamp(within(g.scroll.Offset.X, low.X, high.X, view.Width), g.plan.width-view.Width),
-		// The first row brings the air above it along, every other the half of the row before it.
-		clamp(within(g.scroll.Offset.Y, low.Y-size.Height/2, high.Y+size.Height/2, view.Height), g.plan.height-view.Height),
-	))
+	to := fyne.NewPos(
+		within(g.scroll.Offset.X, low.X, high.X, view.Width),
+		// Half a row more at either end shows whether the table goes on.
+		within(g.scroll.Offset.Y, low.Y-size.Height/2, high.Y+size.Height/2, view.Height),
+	)
+	// The uppermost row is seen whole, whichever way the body was moved.
+	if to.Y > g.scroll.Offset.Y {
+		to.Y = min(low.Y, g.plan.rowStart(to.Y, false, g.sizes.gap))
+	} else if to.Y < g.scroll.Offset.Y {
+		to.Y = g.plan.rowStart(to.Y, true, g.sizes.gap)
+	}
+	g.scrollTo(fyne.NewPos(clamp(to.X, g.plan.width-view.Width), clamp(to.Y, g.plan.height-view.Height)))
 }
 
 // within returns the offset nearest to the one there is at which a stretch from low to high lies in

@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"image/color"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -20,7 +21,7 @@ type gridEdit struct {
 
 	shown   bool
 	refused bool
-	cell    fyne.Position // of the strip, where it is as wide as the view
+	align   fyne.TextAlign // of the text in the box, and of what it reads as
 }
 
 func newGridEdit() *gridEdit {
@@ -56,19 +57,19 @@ func (e *gridEdit) draw(g *Grid) {
 		unit += s.pad / 2
 	}
 	need := text + unit + 2*s.pad + 2
-	// A box wider than its cell grows to the right, and to the left where the table ends.
-	if need > size.Width {
-		size.Width = need
-		pos.X = max(0, min(pos.X, g.plan.width-margin-need))
-	}
+	pos.X, size.Width = g.plan.span(g.state.Cursor.Column, need)
 	put(e.box, pos, size)
+	// A text too long for its cell begins where the cell does, over its own column.
+	e.align = g.alignment(g.state.Cursor.Column)
+	if cell := g.plan.columns[g.state.Cursor.Column]; size.Width > cell.width && pos.X == cell.left {
+		e.align = fyne.TextAlignLeading
+	}
 	left := pos.X + s.pad
-	if !g.columns[g.state.Cursor.Column].Text {
+	if e.align == fyne.TextAlignTrailing {
 		left = pos.X + size.Width - s.pad - unit - text
 	}
 	put(e.text, fyne.NewPos(left, pos.Y), fyne.NewSize(text, size.Height))
-	put(e.unit, fyne.NewPos(pos.X+size.Width-s.pad-unit+s.pad/2, pos.Y), fyne.NewSize(unit, size.Height))
-	e.unit.Alignment = fyne.TextAlignLeading
+	put(e.unit, fyne.NewPos(left+text+s.pad/2, pos.Y), fyne.NewSize(unit, size.Height))
 	runes := []rune(now.Text)
 	before := wide(string(runes[:max(0, min(now.Caret, len(runes)))]), s.text, true)
 	put(e.caret, fyne.NewPos(left+before, pos.Y+size.Height*0.2), fyne.NewSize(2, size.Height*0.6))
@@ -81,21 +82,24 @@ func (e *gridEdit) draw(g *Grid) {
 	e.layer.Refresh()
 }
 
-// drawUnderstood hangs what the text reads as under the box, its right ends in line.
+// drawUnderstood hangs what the text reads as under the box, as far down as the next row reaches, so that
+// no half of a number looks out from under it.
 func (e *gridEdit) drawUnderstood(g *Grid, text string, right float32) {
 	if text == "" {
 		show(e.strip, false)
-		e.write(nil, 0, nil)
+		e.write(nil, 0, 0, nil, 0)
 		return
 	}
 	s, i := g.sizes, g.inks
-	width := wide(text, s.text, false) + 2*s.pad
-	height := lineOf(s.text) + s.pad/2
+	width := max(wide(text, s.text, false)+2*s.pad, e.box.Size().Width)
+	height := s.row
+	if next := g.state.Cursor.Row + 1; next < len(g.rows) {
+		height = g.plan.tops[next] - g.plan.tops[next-1]
+	}
 	show(e.strip, true)
-	e.strip.FillColor, e.strip.StrokeColor, e.strip.StrokeWidth = i.paper, i.soft, 1
-	left := max(0, right-width)
-	put(e.strip, fyne.NewPos(left, e.below(g, height)), fyne.NewSize(width, height))
-	e.write([]string{text}, s.text, i.ink)
+	e.strip.FillColor, e.strip.StrokeColor, e.strip.StrokeWidth = i.paper, i.ink, 1
+	put(e.strip, fyne.NewPos(max(0, right-width), e.below(g, height)), fyne.NewSize(width, height))
+	e.write([]string{text}, s.text, s.pad, i.ink, e.align)
 	e.slide(g)
 }
 
@@ -112,7 +116,7 @@ func (e *gridEdit) drawRefusal(g *Grid, text string) {
 	show(e.strip, true)
 	e.strip.FillColor, e.strip.StrokeWidth = i.ink, 0
 	put(e.strip, fyne.NewPos(g.scroll.Offset.X, e.below(g, height)), fyne.NewSize(width, height))
-	e.write(lines, size, i.paper)
+	e.write(lines, size, s.pad, i.paper, fyne.TextAlignLeading)
 	e.slide(g)
 }
 
@@ -127,9 +131,7 @@ func (e *gridEdit) below(g *Grid, height float32) float32 {
 }
 
 // write puts lines into the strip.
-func (e *gridEdit) write(lines []string, size float32, ink interface {
-	RGBA() (r, g, b, a uint32)
-}) {
+func (e *gridEdit) write(lines []string, size, pad float32, ink color.Color, align fyne.TextAlign) {
 	for len(e.lines) < len(lines) {
 		t := &canvas.Text{}
 		e.lines = append(e.lines, t)
@@ -139,7 +141,8 @@ func (e *gridEdit) write(lines []string, size float32, ink interface {
 		t.Text = ""
 		if n < len(lines) {
 			t.Text, t.TextSize, t.Color = lines[n], size, ink
-			t.Resize(fyne.NewSize(e.strip.Size().Width, lineOf(size)))
+			t.Alignment = align
+			t.Resize(fyne.NewSize(e.strip.Size().Width-2*pad, lineOf(size)))
 		}
 	}
 }
@@ -152,10 +155,14 @@ func (e *gridEdit) slide(g *Grid) {
 	if e.refused {
 		e.strip.Move(fyne.NewPos(g.scroll.Offset.X, e.strip.Position().Y))
 	}
-	at := e.strip.Position().AddXY(g.sizes.pad, g.sizes.pad/2)
-	if !e.refused {
-		at = e.strip.Position().AddXY(g.sizes.pad, g.sizes.pad/4)
+	// The lines stand in the middle of the strip.
+	free := e.strip.Size().Height
+	for _, t := range e.lines {
+		if t.Text != "" {
+			free -= t.Size().Height
+		}
 	}
+	at := e.strip.Position().AddXY(g.sizes.pad, free/2)
 	for _, t := range e.lines {
 		t.Move(at)
 		at.Y += t.Size().Height

@@ -32,10 +32,7 @@ func (h *gridHead) draw(g *Grid) {
 				t.Color = i.soft
 			}
 			t.TextSize, t.TextStyle.Bold = size, bold
-			t.Alignment = fyne.TextAlignTrailing
-			if column.Text {
-				t.Alignment = fyne.TextAlignLeading
-			}
+			t.Alignment = g.alignment(c)
 			t.Move(fyne.NewPos(at.left+s.pad, top))
 			t.Resize(fyne.NewSize(at.width-2*s.pad, lineOf(size)))
 			objects = append(objects, t)

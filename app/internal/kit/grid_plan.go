@@ -138,6 +138,23 @@ func (p *gridPlan) cell(at table.Place) (fyne.Position, fyne.Size) {
 	return fyne.NewPos(c.left, p.tops[at.Row]), fyne.NewSize(c.width, p.row)
 }
 
+// span returns left edge and width of a box over a column that is at least as wide as need. It covers the
+// next columns whole, and those before where the table ends, so that no half of a number stands beside it.
+func (p *gridPlan) span(column int, need float32) (left, width float32) {
+	first, last := column, column
+	left, width = p.columns[column].left, p.columns[column].width
+	for width < need && (first > 0 || last+1 < len(p.columns)) {
+		if last+1 < len(p.columns) {
+			last++
+		} else {
+			first--
+			left = p.columns[first].left
+		}
+		width = p.columns[last].left + p.columns[last].width - left
+	}
+	return left, max(width, need)
+}
+
 // hit returns the row and the column under a point of the body; −1 where there is none.
 func (p *gridPlan) hit(at fyne.Position) table.Place {
 	found := table.Place{Row: -1, Column: -1}
@@ -152,6 +169,21 @@ func (p *gridPlan) hit(at fyne.Position) table.Place {
 		}
 	}
 	return found
+}
+
+// rowStart returns the height at which the row begins that stands next to y, above it or else below.
+func (p *gridPlan) rowStart(y float32, above bool, gap float32) float32 {
+	start := y
+	for _, top := range p.tops {
+		top -= gap / 2
+		if above && top <= y {
+			start = top
+		}
+		if !above && top >= y {
+			return top
+		}
+	}
+	return start
 }
 
 // titleLines breaks a title that is wider than its column's content at the blank that leaves the
