@@ -36,10 +36,12 @@ type Field struct {
 	Name    string
 	Label   string
 	Value   string // what the book has, or what was typed and is not in it
+	Book    string // what the book has
 	Unit    string
 	Options []Option // of a choice
 	Long    bool     // a sentence rather than a word or a number
-	Under   bool     // belongs to the field before it
+	Many    bool     // of several lines
+	Beside  bool     // stands in the line of the field before it
 	Refused string   // why the value is not kept
 	Waits   bool     // typed, and kept once the rest of it is there
 }
@@ -85,6 +87,7 @@ func (p *Presenter) Groups() []Group {
 
 // shown puts what was typed and not kept in the place of what the book has.
 func (p *Presenter) shown(f Field) Field {
+	f.Book = f.Value
 	if d, ok := p.drafts.At(f.Name); ok {
 		f.Value, f.Waits = d.Text, d.Err == nil
 		f.Refused = p.bench.Words().Line(d.Line())

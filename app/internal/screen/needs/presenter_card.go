@@ -11,11 +11,12 @@ import (
 
 // part is one field of several that are only kept together: a card without its ratio says nothing.
 type part struct {
-	name  string // behind the name of the whole
-	label string // key
-	have  string // what the book has
-	words bool   // not asked for
-	spec  Field
+	name   string // behind the name of the whole
+	label  string // key
+	have   string // what the book has
+	words  bool   // not asked for
+	beside bool
+	spec   Field
 }
 
 // card is the cam card of a role. It goes into the book once lobe lift, ratio, lash and hot or cold are
@@ -28,10 +29,10 @@ func (p *Presenter) card(role record.Role) []spec {
 	}
 	parts := []part{
 		{name: "lobe", label: "needs.card.lobe", have: p.quantity(c.Lobe), spec: Field{Unit: p.lengthUnit()}},
-		{name: "ratio", label: "needs.card.ratio", have: c.Ratio},
-		{name: "lash", label: "needs.card.lash", have: p.quantity(c.Lash), spec: Field{Unit: p.lengthUnit()}},
+		{name: "ratio", label: "needs.card.ratio", have: c.Ratio, beside: true},
+		{name: "lash", label: "needs.card.lash", have: p.quantity(c.Lash), beside: true, spec: Field{Unit: p.lengthUnit()}},
 		{name: "at", label: "needs.card.at", have: string(c.At), spec: Field{Options: p.temperatures()}},
-		{name: "from", label: "needs.from", have: c.From, words: true, spec: Field{Long: true}},
+		{name: "from", label: "needs.from", have: c.From, words: true, beside: true, spec: Field{Long: true}},
 	}
 	return p.together(string(role)+".card", parts, "needs.card-part", func(texts map[string]string) ([]record.Noun, error) {
 		next := pack
@@ -79,7 +80,7 @@ func (p *Presenter) lash(role record.Role) []spec {
 	}
 	parts := []part{
 		{name: "target", label: "needs.lash", have: p.quantity(l.Target), spec: Field{Unit: p.lengthUnit()}},
-		{name: "at", label: "needs.lash.at", have: string(l.At), spec: Field{Options: p.temperatures()}},
+		{name: "at", label: "needs.lash.at", have: string(l.At), beside: true, spec: Field{Options: p.temperatures()}},
 	}
 	return p.together(string(role)+".lash", parts, "needs.lash-part", func(texts map[string]string) ([]record.Noun, error) {
 		next := pack
@@ -115,7 +116,7 @@ func (p *Presenter) together(whole string, parts []part, refusal string, build f
 	var all []spec
 	for i, one := range parts {
 		f := one.spec
-		f.Name, f.Label, f.Value, f.Under = names[i], p.say(one.label), one.have, i > 0
+		f.Name, f.Label, f.Value, f.Beside = names[i], p.say(one.label), one.have, one.beside
 		put := func(text string) ([]record.Noun, error) {
 			text = strings.TrimSpace(text)
 			if kept && text == "" && !one.words {

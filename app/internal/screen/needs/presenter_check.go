@@ -53,9 +53,9 @@ func checkName(what string) string { return "check " + what }
 func (p *Presenter) done(c record.Check) spec {
 	return spec{
 		Field: Field{Name: checkName(c.What), Label: c.What, Value: string(c.Done), Options: []Option{
-			{"", p.say("needs.check-unsaid")},
 			{string(record.DoneHere), p.say("needs.check-here")},
 			{string(record.NotDoneHere), p.say("needs.check-not-here")},
+			{"", p.say("needs.check-unsaid")},
 		}},
 		put: func(text string) ([]record.Noun, error) {
 			next := p.bench.NewCheck(c.What, record.Done(text))
@@ -80,7 +80,7 @@ func (p *Presenter) done(c record.Check) spec {
 
 func (p *Presenter) who(c record.Check) spec {
 	return spec{
-		Field: Field{Name: checkName(c.What) + ".who", Label: p.say("needs.check-who"), Value: c.Who, Long: true, Under: true},
+		Field: Field{Name: checkName(c.What) + ".who", Label: p.say("needs.check-who"), Value: c.Who, Long: true, Beside: true},
 		put: func(text string) ([]record.Noun, error) {
 			c.Who = strings.TrimSpace(text)
 			return []record.Noun{c}, nil
@@ -90,7 +90,7 @@ func (p *Presenter) who(c record.Check) spec {
 
 func (p *Presenter) remark(c record.Check) spec {
 	return spec{
-		Field: Field{Name: checkName(c.What) + ".note", Label: p.say("needs.check-note"), Value: c.Note, Long: true, Under: true},
+		Field: Field{Name: checkName(c.What) + ".note", Label: p.say("needs.check-note"), Value: c.Note, Long: true, Beside: true},
 		put: func(text string) ([]record.Noun, error) {
 			c.Note = strings.TrimSpace(text)
 			return []record.Noun{c}, nil

@@ -14,11 +14,30 @@ import (
 // role is what is asked of the valves of a role.
 func (p *Presenter) role(role record.Role) section {
 	all := p.leasts(role)
-	all = append(all, p.most(role))
-	all = append(all, p.card(role)...)
+	all = append(all, p.most(role), p.nearest(role))
+	if p.wantsCard(role) {
+		all = append(all, p.card(role)...)
+	}
 	all = append(all, p.lash(role)...)
-	all = append(all, p.nearest(role))
-	return section{string(role), p.say("needs.group." + string(role)), p.say(p.lift(role).Key, p.lift(role).Args...), all}
+	return section{string(role), p.say("needs.group." + string(role)), strings.Join(p.notes(role), "\n"), all}
+}
+
+// notes say how the lift of a role is known, and what waits to be kept.
+func (p *Presenter) notes(role record.Role) []string {
+	lift := p.lift(role)
+	notes := []string{p.say(lift.Key, lift.Args...)}
+	for _, whole := range [][]spec{p.card(role), p.lash(role)} {
+		if lacking := p.lacking(whole); len(lacking) > 0 {
+			notes = append(notes, p.say("needs.not-kept", whole[0].Label, labels(lacking)))
+		}
+	}
+	return notes
+}
+
+// wantsCard reports whether the card is asked for: a lift measured on checking springs needs none.
+func (p *Presenter) wantsCard(role record.Role) bool {
+	return p.lift(role).Key != "needs.known."+string(record.LiftChecking) || p.record().PackageOf(role).Card != nil ||
+		len(p.lacking(p.card(role))) > 0
 }
 
 // lift says how the lift of a role is known.
@@ -85,7 +104,7 @@ func (p *Presenter) leasts(role record.Role) []spec {
 			},
 			more: []string{name + ".from"},
 		}, spec{
-			Field: Field{Name: name + ".from", Label: p.say("needs.from"), Value: least.From, Long: true, Under: true},
+			Field: Field{Name: name + ".from", Label: p.say("needs.from"), Value: least.From, Long: true, Beside: true},
 			put: func(text string) ([]record.Noun, error) {
 				if !said {
 					return nil, nil // it waits for the margin
@@ -126,7 +145,7 @@ func (p *Presenter) most(role record.Role) spec {
 func (p *Presenter) nearest(role record.Role) spec {
 	pack := p.record().PackageOf(role)
 	return spec{
-		Field: Field{Name: string(role) + ".nearest", Label: p.say("needs.nearest"), Value: pack.Nearest, Long: true},
+		Field: Field{Name: string(role) + ".nearest", Label: p.say("needs.nearest"), Value: pack.Nearest, Long: true, Beside: true},
 		put: func(text string) ([]record.Noun, error) {
 			pack.Nearest = strings.TrimSpace(text)
 			return []record.Noun{pack}, nil
@@ -134,9 +153,9 @@ func (p *Presenter) nearest(role record.Role) spec {
 	}
 }
 
-// temperatures are the answers to when lash is set.
+// temperatures are the answers to how lash is set.
 func (p *Presenter) temperatures() []Option {
 	return []Option{
-		{"", p.say("needs.unsaid")}, {string(record.Hot), p.say("lash.hot")}, {string(record.Cold), p.say("lash.cold")},
+		{string(record.Hot), p.say("lash.hot")}, {string(record.Cold), p.say("lash.cold")},
 	}
 }

@@ -25,26 +25,27 @@ func (p *Presenter) use() section {
 	all := []spec{
 		p.answer("needs.use", func(s *record.Setup) *string { return &s.Needs.Use }),
 		p.answer("needs.run-length", func(s *record.Setup) *string { return &s.Needs.RunLength }),
-		p.speed("needs.held", func(s *record.Setup) *string { return &s.Needs.Held }),
-		p.speed("needs.reached", func(s *record.Setup) *string { return &s.Needs.Reached }),
-		p.answer("needs.over-rev", func(s *record.Setup) *string { return &s.Needs.OverRev }),
+		p.short("needs.held", false, func(s *record.Setup) *string { return &s.Needs.Held }),
+		p.short("needs.reached", true, func(s *record.Setup) *string { return &s.Needs.Reached }),
 		p.boost(),
+		p.answer("needs.over-rev", func(s *record.Setup) *string { return &s.Needs.OverRev }),
 	}
 	return section{"use", p.say("needs.group.use"), "", all}
 }
 
-func (p *Presenter) speed(key string, at func(*record.Setup) *string) spec {
+// short is an answer of a word or a number.
+func (p *Presenter) short(key string, beside bool, at func(*record.Setup) *string) spec {
 	f := p.answer(key, at)
-	f.Long = false
+	f.Long, f.Beside = false, beside
 	return f
 }
 
 // boost is read with its unit; "none" answers the question too.
 func (p *Presenter) boost() spec {
 	s := p.record().Setup
-	f := Field{Name: "needs.boost", Label: p.say("needs.boost"), Unit: string(p.bench.BoostUnit())}
+	f := Field{Name: "needs.boost", Label: p.say("needs.boost-in", string(p.bench.BoostUnit())), Beside: true}
 	if b := s.Needs.Boost; b != nil {
-		f.Value, f.Unit = evaluate.StyleOf(s.Units).QuantityIn(*b), ""
+		f.Value = evaluate.StyleOf(s.Units).QuantityIn(*b)
 		if b.Value == 0 {
 			f.Value = p.say("needs.boost-none")
 		}
@@ -78,21 +79,23 @@ func (p *Presenter) deciding() section {
 
 // setup is what is written on the head and about the set-up.
 func (p *Presenter) setup() section {
-	head := func(key string, at func(*record.Head) *string) spec {
+	head := func(key string, beside bool, at func(*record.Head) *string) spec {
 		h := p.record().Head
 		return spec{
-			Field: Field{Name: key, Label: p.say(key), Value: *at(&h), Long: true},
+			Field: Field{Name: key, Label: p.say(key), Value: *at(&h), Long: true, Beside: beside},
 			put: func(text string) ([]record.Noun, error) {
 				*at(&h) = strings.TrimSpace(text)
 				return []record.Noun{h}, nil
 			},
 		}
 	}
+	note := p.answer("needs.note", func(s *record.Setup) *string { return &s.Note })
+	note.Many = true
 	all := []spec{
-		p.answer("needs.note", func(s *record.Setup) *string { return &s.Note }),
-		head("needs.casting", func(h *record.Head) *string { return &h.Casting }),
-		head("needs.front", func(h *record.Head) *string { return &h.Front }),
-		head("needs.work-order", func(h *record.Head) *string { return &h.WorkOrder }),
+		note,
+		head("needs.casting", false, func(h *record.Head) *string { return &h.Casting }),
+		head("needs.front", false, func(h *record.Head) *string { return &h.Front }),
+		head("needs.work-order", true, func(h *record.Head) *string { return &h.WorkOrder }),
 	}
 	return section{"setup", p.say("needs.group.setup"), "", all}
 }
