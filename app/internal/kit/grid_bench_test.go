@@ -13,11 +13,11 @@ import (
 func BenchmarkGridKey(b *testing.B) {
 	g, w := window(b, &hand{}, false, 1, fyne.NewSize(1100, 850))
 	w.Canvas().Focus(g)
-	g.SetState(bench(b, 64, 16))
+	g.SetState(bench(64, 16))
 	// Two tables take turns, so that what is timed is the widget and not the making of a state.
 	states := make([]table.State, 64)
 	for n := range states {
-		s := bench(b, 64, 16)
+		s := bench(64, 16)
 		s.Cursor = table.Place{Row: n, Column: 1}
 		s.Anchor = s.Cursor
 		s.Cells[n][1].Text = "1.9" + string(rune('0'+n%10)) + "5"

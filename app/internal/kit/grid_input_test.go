@@ -122,7 +122,7 @@ func TestGridTap(t *testing.T) {
 	h := &hand{}
 	g, w := window(t, h, false, 1, fyne.NewSize(700, 300))
 	c := w.Canvas()
-	g.SetState(bench(t, 64, 14))
+	g.SetState(bench(64, 14))
 	middle := func(want string) fyne.Position {
 		x, at := text(t, c, want)
 		return at.AddXY(x.Size().Width/2, x.Size().Height/2)
@@ -146,7 +146,7 @@ func TestGridTap(t *testing.T) {
 		t.Errorf("a tap on a title told %q", got)
 	}
 	// The same points of the window mean other cells once the body is scrolled.
-	s := bench(t, 64, 14)
+	s := bench(64, 14)
 	s.Cursor = table.Place{Row: 40, Column: 12}
 	s.Anchor = s.Cursor
 	g.SetState(s)
@@ -166,7 +166,7 @@ func TestGridSaysWhenItDoesNotListen(t *testing.T) {
 	if shown() {
 		t.Error("an empty table has nothing to listen for")
 	}
-	g.SetState(bench(t, 12, 14))
+	g.SetState(bench(12, 14))
 	if !shown() {
 		t.Error("the table does not say that it has no keyboard")
 	}

@@ -12,8 +12,6 @@ import (
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/kit/table"
-	"keeperbook/model/evaluate"
-	"keeperbook/model/unit"
 	"keeperbook/pdf/figure"
 )
 
@@ -82,8 +80,7 @@ func columns(n int) []table.Column {
 }
 
 // bench is an invented head with two valves a cylinder.
-func bench(t testing.TB, valves, width int) table.State {
-	t.Helper()
+func bench(valves, width int) table.State {
 	s := table.State{Columns: columns(width), Cursor: table.Place{Row: 2, Column: 1}, Anchor: table.Place{Row: 2, Column: 1}}
 	for v := range valves {
 		role := []string{"in", "ex"}[v%2]
@@ -105,7 +102,6 @@ func bench(t testing.TB, valves, width int) table.State {
 		typed(6, ".612")
 		typed(8, "1.114")
 		known(9, fmt.Sprintf(".%03d ± .006", 81+v%9))
-		margin := unit.Length(81+v%9) * unit.Inch / 1000
 		switch v {
 		case 1:
 			typed(1, "1.8365")
@@ -113,7 +109,6 @@ func bench(t testing.TB, valves, width int) table.State {
 		case 3:
 			set(0, table.Cell{Text: "up to .598", Inverse: true})
 			set(9, table.Cell{Text: ".056 ± .006", Inverse: true})
-			margin = 56 * unit.Inch / 1000
 		case 4:
 			set(1, table.Cell{Text: "1.841", Strong: true, Unsaved: true})
 			set(3, table.Cell{Text: ".030", Strong: true, Unsaved: true})
@@ -126,7 +121,7 @@ func bench(t testing.TB, valves, width int) table.State {
 			set(9, table.Cell{Text: "—", Faint: true})
 		}
 		if v != 5 {
-			set(10, table.Cell{Text: "a bar", Bar: bar(t, margin)})
+			set(10, table.Cell{Text: "a bar", Bar: &figure.Bar{}})
 		}
 		known(11, ".623")
 		typed(12, fmt.Sprint(128+v%7))
@@ -136,21 +131,6 @@ func bench(t testing.TB, valves, width int) table.State {
 		s.Cells = append(s.Cells, cells)
 	}
 	return s
-}
-
-// bar is the window bar of a margin against a least margin of .060.
-func bar(t testing.TB, margin unit.Length) *figure.Bar {
-	t.Helper()
-	known := func(l unit.Length) evaluate.Figure {
-		return evaluate.Figure{Known: true, Value: l}
-	}
-	b, ok := figure.NewBar(evaluate.Valve{
-		Margin: known(margin), Least: known(60 * unit.Inch / 1000), Coils: []evaluate.Coil{{Proven: true}},
-	})
-	if !ok {
-		t.Fatal("no bar")
-	}
-	return &b
 }
 
 // text finds the only visible text that reads like this, and says where on the window it stands.

@@ -12,6 +12,7 @@ import (
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/kit/table"
+	"keeperbook/pdf/figure"
 )
 
 // roomy is larger than any table of these tests.
@@ -29,11 +30,11 @@ func leftOf(f found) float32 { return rightOf(f) - f.text.MinSize().Width }
 
 func TestGridTellsKindsOfCellsByWeight(t *testing.T) {
 	g, w := window(t, &hand{}, false, 1, roomy)
-	s := bench(t, 12, 14)
+	s := bench(12, 14)
 	s.Cells[0] = []table.Cell{
 		{Text: "computed"}, {Text: "measured", Strong: true}, {Text: "hint", Faint: true},
 		{Text: "outcry", Inverse: true}, {Text: "typed", Strong: true, Unsaved: true},
-		{Text: "behind the bar", Bar: bar(t, 1)},
+		{Text: "behind the bar", Bar: &figure.Bar{}},
 	}
 	g.SetState(s)
 	w.Canvas().Focus(g)
@@ -81,7 +82,7 @@ func TestGridTellsKindsOfCellsByWeight(t *testing.T) {
 // TestGridPaintsGroundBarAndFrame looks at pixels: which of them are ink.
 func TestGridPaintsGroundBarAndFrame(t *testing.T) {
 	g, w := window(t, &hand{}, false, 1, roomy)
-	s := bench(t, 12, 14)
+	s := bench(12, 14)
 	s.Cursor = table.Place{Row: 11, Column: 0}
 	s.Anchor = s.Cursor
 	g.SetState(s)
@@ -128,7 +129,7 @@ func TestGridPaintsGroundBarAndFrame(t *testing.T) {
 
 func TestGridSetsNumbersUnderTheirMarks(t *testing.T) {
 	g, w := window(t, &hand{}, false, 1, roomy)
-	s := bench(t, 12, 1)
+	s := bench(12, 1)
 	s.Columns = []table.Column{
 		{Key: "words", Title: "words", Width: 8, Text: true}, {Key: "in", Title: "in", Width: 8},
 		{Key: "mm", Title: "mm", Width: 8}, {Key: "rpm", Title: "rpm", Width: 8}, {Key: "whole", Title: "whole", Width: 8},
@@ -170,9 +171,9 @@ func TestGridSetsNumbersUnderTheirMarks(t *testing.T) {
 // TestGridCutsNothing: a column grows with what stands in it, and the columns behind it move.
 func TestGridCutsNothing(t *testing.T) {
 	g, w := window(t, &hand{}, false, 1, roomy)
-	s := bench(t, 12, 14)
+	s := bench(12, 14)
 	g.SetState(s)
-	s = bench(t, 12, 14)
+	s = bench(12, 14)
 	s.Cells[4][2].Text = ".700 + .015 + .0155"
 	g.SetState(s)
 	for _, large := range []bool{false, true} {
@@ -205,7 +206,7 @@ func TestGridLargeIsReadAtArmsLength(t *testing.T) {
 		text, row float32
 	}{{false, 14, 30}, {true, 24, 57}} {
 		g, w := window(t, &hand{}, false, 1, roomy)
-		s := bench(t, 12, 14)
+		s := bench(12, 14)
 		s.Large = k.large
 		g.SetState(s)
 		x, _ := text(t, w.Canvas(), "1.8365")
@@ -242,7 +243,7 @@ func TestGridScrollsTheCursorIntoView(t *testing.T) {
 	g, w := window(t, &hand{}, false, 1, fyne.NewSize(520, 260))
 	c := w.Canvas()
 	for _, p := range []table.Place{{}, {Row: 63, Column: 13}, {Row: 30, Column: 6}, {Row: 63}, {Row: 0, Column: 13}, {Row: 33, Column: 3}} {
-		s := bench(t, 64, 14)
+		s := bench(64, 14)
 		s.Cursor, s.Anchor = p, p
 		s.Cells[p.Row][p.Column] = table.Cell{Text: "here"}
 		s.Columns[p.Column].Title = "title"
@@ -257,7 +258,7 @@ func TestGridScrollsTheCursorIntoView(t *testing.T) {
 
 func TestGridHeaderAndLabelsKeepStepWithTheWheel(t *testing.T) {
 	g, w := window(t, &hand{}, false, 1, fyne.NewSize(520, 260))
-	g.SetState(bench(t, 64, 9))
+	g.SetState(bench(64, 9))
 	for _, turn := range []fyne.Delta{{DX: 0, DY: -35}, {DX: -40, DY: -20}, {DX: 30, DY: 10}, {DX: 0, DY: 5000}} {
 		for _, over := range []fyne.Position{{X: 300, Y: 150}, {X: 300, Y: 10}, {X: 10, Y: 150}} {
 			test.Scroll(w.Canvas(), over, turn.DX, turn.DY)
@@ -276,7 +277,7 @@ func TestGridHeaderAndLabelsKeepStepWithTheWheel(t *testing.T) {
 func TestGridDrawsWhatIsTyped(t *testing.T) {
 	g, w := window(t, &hand{}, false, 1, fyne.NewSize(700, 400))
 	c := w.Canvas()
-	s := bench(t, 12, 14)
+	s := bench(12, 14)
 	s.Cursor = table.Place{Row: 6, Column: 1}
 	s.Anchor = s.Cursor
 	s.Edit = &table.Edit{Text: "1842", Caret: 2, Unit: "thou", Understood: "is 1.842 in"}
@@ -333,7 +334,7 @@ func TestGridDrawsWhatIsTyped(t *testing.T) {
 // grows to the left.
 func TestGridEditAtTheEnds(t *testing.T) {
 	g, w := window(t, &hand{}, true, 1, fyne.NewSize(600, 300))
-	s := bench(t, 12, 14)
+	s := bench(12, 14)
 	s.Cursor = table.Place{Row: 11, Column: 13}
 	s.Anchor = s.Cursor
 	s.Edit = &table.Edit{Text: "386 + 1234567890", Caret: 16, Unit: "lbf", Understood: "two numbers"}
@@ -347,7 +348,7 @@ func TestGridEditAtTheEnds(t *testing.T) {
 
 func TestGridShowsTheSelection(t *testing.T) {
 	g, w := window(t, &hand{}, false, 1, roomy)
-	s := bench(t, 12, 14)
+	s := bench(12, 14)
 	s.Cursor, s.Anchor = table.Place{Row: 4, Column: 3}, table.Place{Row: 1, Column: 1}
 	for name, p := range map[string]table.Place{
 		"anchor": {Row: 1, Column: 1}, "corner": {Row: 1, Column: 3}, "amid": {Row: 2, Column: 2}, "cursor": {Row: 4, Column: 3},
@@ -383,7 +384,7 @@ func TestGridShowsTheSelection(t *testing.T) {
 func TestGridTakesOtherTablesAndThemes(t *testing.T) {
 	g, w := window(t, &hand{}, false, 1, fyne.NewSize(900, 400))
 	for _, n := range []struct{ rows, columns int }{{12, 14}, {64, 16}, {2, 3}, {0, 0}, {8, 14}, {0, 3}, {5, 0}} {
-		s := bench(t, n.rows, n.columns)
+		s := bench(n.rows, n.columns)
 		if n.rows > 2 {
 			s.Cells = s.Cells[:n.rows-1]
 			s.Cells[0] = s.Cells[0][:n.columns/2]
@@ -398,7 +399,7 @@ func TestGridTakesOtherTablesAndThemes(t *testing.T) {
 			t.Error("rows of the table before are still there")
 		}
 	}
-	g.SetState(bench(t, 12, 14))
+	g.SetState(bench(12, 14))
 	fyne.CurrentApp().Settings().SetTheme(kit.NewTheme(true, 1.5))
 	g.Refresh()
 	x, _ := text(t, w.Canvas(), "1.8365")

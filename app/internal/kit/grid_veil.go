@@ -45,8 +45,13 @@ func (v *gridVeil) draw(g *Grid) {
 func (v *gridVeil) arrange(size fyne.Size, left, top float32) {
 	put(v.haze, fyne.NewPos(0, 0), size)
 	word, hint := v.word.MinSize(), v.hint.MinSize()
+	// In a narrow table the large words say enough by themselves.
+	show(v.hint, v.box.Visible() && hint.Width+4*v.hint.TextSize <= size.Width-left)
+	if !v.hint.Visible() {
+		hint = fyne.Size{}
+	}
 	pad := v.hint.TextSize
-	box := fyne.NewSize(max(word.Width, hint.Width)+4*pad, word.Height+hint.Height+2*pad)
+	box := fyne.NewSize(min(max(word.Width, hint.Width)+4*pad, size.Width), word.Height+hint.Height+2*pad)
 	at := fyne.NewPos(max(0, left+(size.Width-left-box.Width)/2), max(0, top+(size.Height-top-box.Height)/2))
 	put(v.box, at, box)
 	put(v.word, at.AddXY(0, pad*0.8), fyne.NewSize(box.Width, word.Height))
