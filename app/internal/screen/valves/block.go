@@ -208,8 +208,7 @@ func (p *Presenter) takeBlock(text string, cells []pasted) {
 		for _, c := range plain {
 			p.kept(c)
 		}
-		p.anchor = cells[0].at
-		p.cursor = cells[len(cells)-1].at
+		p.choose(cells[0].at, cells[len(cells)-1].at)
 		p.out.Tell(say.New("valves.block.taken", len(cells)))
 		p.out.Accepted()
 	}

@@ -77,15 +77,18 @@ func (p *Presenter) askFilled(c task.Cell, was string, repeats bool, replace tas
 
 // keep puts an entry into the book. What the book does not take stays in its cell, unsaved.
 func (p *Presenter) keep(c task.Cell, how task.Taking, then func()) {
-	at := p.cursor
-	if i := p.unsavedAt(at); i >= 0 {
-		p.unsaved = append(p.unsaved[:i:i], p.unsaved[i+1:]...)
+	if i := p.unsavedAt(p.cursor); i >= 0 {
+		// It keeps its turn: what was measured over a shim comes after the shim.
+		p.unsaved[i].cell, p.unsaved[i].how = c, how
+		p.edit = nil
+		p.save()
+		then()
+		p.tellSaved(1)
+		return
 	}
-	if len(p.unsaved) > 0 {
-		p.save() // in the order they were typed: what was measured over a shim comes after the shim
-	}
-	err := p.bench.Take(p.ctx, c, how)
-	switch {
+	column := p.lay().columns[p.cursor.Column].Key
+	p.save()
+	switch err := p.bench.Take(p.ctx, c, how); {
 	case err == nil:
 		p.edit = nil
 		p.kept(c)
@@ -93,15 +96,15 @@ func (p *Presenter) keep(c task.Cell, how task.Taking, then func()) {
 		then()
 	case say.CodeOf(err) == say.Invalid:
 		if p.edit == nil {
-			p.edit = &edit{text: []rune(c.Text), caret: len([]rune(c.Text))}
+			p.begin(c.Text)
 		}
 		p.hold(err)
 	default:
 		p.edit = nil
-		p.unsaved = append(p.unsaved, unsaved{c, p.lay().columns[at.Column].Key, how, task.Told(err)})
+		p.unsaved = append(p.unsaved, unsaved{c, column, how, task.Told(err)})
 		p.loosen()
 		then()
-		p.refuse(p.notSaved())
+		p.tellSaved(0)
 	}
 }
 
@@ -129,39 +132,53 @@ func (p *Presenter) unsavedAt(at table.Place) int {
 	return -1
 }
 
-// save tries again to keep what is not saved, from the oldest on, and reports whether everything is kept
-// now. What the book still does not take stays in its cell.
-func (p *Presenter) save() bool {
+// save tries again to keep what is not saved, from the oldest on. What the book still does not take
+// stays in its cell.
+func (p *Presenter) save() {
 	waiting := p.unsaved
+	if len(waiting) == 0 {
+		return
+	}
 	p.unsaved = nil
 	for i, u := range waiting {
-		if err := p.bench.Take(p.ctx, u.cell, u.how); err != nil {
-			u.why = task.Told(err)
-			p.unsaved = append(p.unsaved, u)
-			if say.CodeOf(err) != say.Invalid {
-				p.unsaved = append(p.unsaved, waiting[i+1:]...)
-				break
-			}
+		err := p.bench.Take(p.ctx, u.cell, u.how)
+		if err == nil {
+			p.kept(u.cell)
+			p.out.Accepted()
 			continue
 		}
-		p.kept(u.cell)
-		p.out.Accepted()
+		u.why = task.Told(err)
+		p.unsaved = append(p.unsaved, u)
+		if say.CodeOf(err) != say.Invalid {
+			p.unsaved = append(p.unsaved, waiting[i+1:]...)
+			break
+		}
 	}
 	p.loosen()
+}
+
+// tellSaved says what is not saved, or that everything is that was waiting.
+func (p *Presenter) tellSaved(waited int) bool {
 	if len(p.unsaved) > 0 {
 		p.refuse(p.notSaved())
 		return false
 	}
-	if len(waiting) > 0 {
-		p.out.Tell(say.New("valves.saved", len(waiting)))
+	if waited > 0 {
+		p.out.Tell(say.New("valves.saved", waited))
 	}
 	return true
 }
 
-// Save tries again to keep everything that is not saved.
+// Save tries again to keep everything that is not saved, and reports whether everything is kept now.
 func (p *Presenter) Save() bool {
 	defer p.out.Changed()
-	return p.save()
+	if p.busy() {
+		p.refuse(say.New("valves.place-later"))
+		return false
+	}
+	waited := len(p.unsaved)
+	p.save()
+	return p.tellSaved(waited)
 }
 
 // NotSaved says how many entries are not on the disk, why, and what to do; the zero Line where all are.

@@ -37,26 +37,45 @@ func (p *Presenter) lay() *layout {
 	p.fillCells(l)
 	p.fillHeads(l)
 	p.anchor, p.cursor = p.settle(l, p.anchor), p.settle(l, p.cursor)
+	p.follow(l)
 	return l
 }
 
-// loosen forgets the table as it is laid out, but for the column that the cursor is in.
+// loosen forgets the table as it is laid out, but for the valve and column that the cursor is in.
 func (p *Presenter) loosen() {
-	if p.laid != nil {
-		p.column = p.laid.columns[p.cursor.Column].Key
+	if p.laid != nil && len(p.laid.at) > 0 {
+		p.valve, p.column = p.laid.at[p.cursor.Row], p.laid.columns[p.cursor.Column].Key
 	}
 	p.laid = nil
 }
 
-// settle keeps a place on the table and, where columns came or went, in the column it was in.
+// settle keeps a place on the table and, where rows or columns came or went, on its valve and column.
 func (p *Presenter) settle(l *layout, at table.Place) table.Place {
-	col := slices.IndexFunc(l.columns, func(c column) bool { return c.Key == p.column })
-	if col >= 0 && at.Column == p.cursor.Column {
-		at.Column = col
+	to, _ := l.find(p.valve, p.column)
+	if to.Row >= 0 && at.Row == p.cursor.Row {
+		at.Row = to.Row
+	}
+	if to.Column >= 0 && at.Column == p.cursor.Column {
+		at.Column = to.Column
 	}
 	at.Row = max(0, min(at.Row, len(l.rows)-1))
 	at.Column = max(0, min(at.Column, len(l.columns)-1))
 	return at
+}
+
+// follow keeps the cursor on the cell that is being typed into. Where that takes no entry any more, what
+// was typed goes to the tray: it must not land on another valve.
+func (p *Presenter) follow(l *layout) {
+	if p.edit == nil {
+		return
+	}
+	if place, ok := l.find(p.edit.at, p.edit.column); ok && l.columns[place.Column].typed() {
+		p.cursor, p.anchor = place, place
+		return
+	}
+	text := string(p.edit.text)
+	p.edit, p.held, p.asked = nil, nil, nil
+	p.stow(text)
 }
 
 func (p *Presenter) fillRows(l *layout) {
@@ -203,9 +222,8 @@ func (p *Presenter) fillHeads(l *layout) {
 		} else if c.Key != "bar" {
 			c.Unit = unit
 		}
-		c.Width = utf8.RuneCountInString(c.Title)
-		if c.Key != "verdict" {
-			c.Width = max(c.Width, leastWidth)
+		if c.Width = 0; c.Key != "verdict" {
+			c.Width = leastWidth
 		}
 		for row := range l.cells {
 			c.Width = max(c.Width, utf8.RuneCountInString(l.cells[row][col].Text))

@@ -45,9 +45,11 @@ func (p *Presenter) Key(k table.Key, shift bool) {
 // enter keeps what was typed and goes on along the path. On an entry that is not saved it tries again.
 func (p *Presenter) enter() {
 	if p.edit == nil && p.unsavedAt(p.cursor) >= 0 {
-		if p.save() {
+		waited := len(p.unsaved)
+		if p.save(); len(p.unsaved) == 0 {
 			p.advance()
 		}
+		p.tellSaved(waited)
 		return
 	}
 	p.commit(p.advance)
@@ -83,7 +85,14 @@ func (p *Presenter) move(k table.Key, shift bool) {
 }
 
 // jump puts the cursor on a cell, with nothing else selected.
-func (p *Presenter) jump(to table.Place) { p.cursor, p.anchor = to, to }
+func (p *Presenter) jump(to table.Place) { p.choose(to, to) }
+
+// choose selects from one cell to the cursor's. The table is laid out first: what it keeps the cursor's
+// column by belongs to the cell that is left.
+func (p *Presenter) choose(anchor, cursor table.Place) {
+	p.lay()
+	p.anchor, p.cursor = anchor, cursor
+}
 
 // Tap puts the cursor on the cell that was tapped, after what was typed is kept. On the cell whose
 // reading was refused it goes on with its text; any other one is not reached before that is settled.
@@ -102,10 +111,11 @@ func (p *Presenter) Tap(at table.Place, shift bool) {
 	default:
 		p.growing = false
 		p.commit(func() {
-			p.cursor = at
-			if !shift {
-				p.anchor = at
+			if anchor := p.anchor; shift {
+				p.choose(anchor, at)
+				return
 			}
+			p.jump(at)
 		})
 	}
 }

@@ -31,8 +31,9 @@ type Presenter struct {
 	ctx     context.Context
 	bench   *task.Bench
 	out     Out
-	laid    *layout // nil once something it was laid out from has changed
-	column  string  // key of the column that the cursor was in then
+	laid    *layout         // nil once something it was laid out from has changed
+	valve   record.Position // where the cursor was then
+	column  string
 	cursor  table.Place
 	anchor  table.Place
 	edit    *edit
@@ -77,6 +78,7 @@ func (p *Presenter) State() table.State {
 // Refresh takes in what another screen changed in the set-up.
 func (p *Presenter) Refresh() {
 	p.loosen()
+	p.lay()
 	p.out.Changed()
 }
 

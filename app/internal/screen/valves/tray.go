@@ -98,10 +98,7 @@ func (p *Presenter) Place(i int) {
 		p.block(text)
 		return
 	}
-	p.edit = &edit{text: []rune(strings.TrimSpace(text))}
-	p.edit.caret = len(p.edit.text)
-	p.anchor = p.cursor
-	p.understand()
+	p.begin(strings.TrimSpace(text))
 	p.commit(p.advance)
 }
 
@@ -116,6 +113,13 @@ func (p *Presenter) Drop(i int) {
 func (p *Presenter) cut(i int) {
 	p.tray = append(p.tray[:i:i], p.tray[i+1:]...)
 	p.growing = false
+}
+
+// Stray takes a reading that a gauge typed into a dialog: it goes to the tray.
+func (p *Presenter) Stray(text string) {
+	defer p.out.Changed()
+	p.stow(text)
+	p.refuse(say.New("valves.in-tray", text, len(p.tray)))
 }
 
 // stow keeps a text in the tray that could not be taken in.

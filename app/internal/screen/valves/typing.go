@@ -13,6 +13,8 @@ import (
 
 // edit is the text that is being typed in the cursor's cell.
 type edit struct {
+	at         record.Position // the cell it belongs to, wherever that stands in the table
+	column     string
 	text       []rune
 	caret      int
 	modify     bool   // it goes on with what was there, so that arrows move within it
@@ -97,12 +99,21 @@ func (p *Presenter) write(r rune) {
 		if r == ' ' {
 			return
 		}
-		p.edit = &edit{}
-		p.anchor = p.cursor
+		p.begin("")
 	}
 	e := p.edit
 	e.text = slices.Insert(e.text, e.caret, r)
 	e.caret++
+	p.understand()
+}
+
+// begin begins an edit in the cursor's cell.
+func (p *Presenter) begin(text string) {
+	l := p.lay()
+	p.edit = &edit{
+		at: l.at[p.cursor.Row], column: l.columns[p.cursor.Column].Key, text: []rune(text), caret: len([]rune(text)),
+	}
+	p.anchor = p.cursor
 	p.understand()
 }
 
@@ -126,9 +137,8 @@ func (p *Presenter) modify() {
 		p.refuse(p.notHere())
 	default:
 		text := p.raw(p.cursor)
-		p.edit = &edit{text: []rune(text), caret: len([]rune(text)), modify: true, was: text}
-		p.anchor = p.cursor
-		p.understand()
+		p.begin(text)
+		p.edit.modify, p.edit.was = true, text
 	}
 }
 
