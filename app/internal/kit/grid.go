@@ -223,7 +223,7 @@ func (r gridRenderer) Refresh()              { r.g.restyle() }
 func (r gridRenderer) Objects() []fyne.CanvasObject {
 	g := r.g
 	return append([]fyne.CanvasObject{
-		g.labels.corner, g.scroll, g.head.clip, g.labels.clip, g.edge,
+		g.scroll, g.head.clip, g.labels.clip, g.edge,
 	}, g.veil.objects()...)
 }
 
@@ -237,7 +237,6 @@ func (g *Grid) arrange(size fyne.Size) {
 	g.head.clip.Resize(fyne.NewSize(rest.Width, top))
 	g.labels.clip.Move(fyne.NewPos(0, top))
 	g.labels.clip.Resize(fyne.NewSize(left, rest.Height))
-	g.labels.corner.Resize(fyne.NewSize(left, top))
 	g.edge.Move(fyne.NewPos(0, top-1))
 	g.edge.Resize(fyne.NewSize(size.Width, 1))
 	g.veil.arrange(size, left, top)

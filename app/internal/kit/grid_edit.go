@@ -82,8 +82,7 @@ func (e *gridEdit) draw(g *Grid) {
 	e.layer.Refresh()
 }
 
-// drawUnderstood hangs what the text reads as under the box, as far down as the next row reaches, so that
-// no half of a number looks out from under it.
+// drawUnderstood hangs what the text reads as under the box.
 func (e *gridEdit) drawUnderstood(g *Grid, text string, right float32) {
 	if text == "" {
 		show(e.strip, false)
@@ -92,13 +91,10 @@ func (e *gridEdit) drawUnderstood(g *Grid, text string, right float32) {
 	}
 	s, i := g.sizes, g.inks
 	width := max(wide(text, s.text, false)+2*s.pad, e.box.Size().Width)
-	height := s.row
-	if next := g.state.Cursor.Row + 1; next < len(g.rows) {
-		height = g.plan.tops[next] - g.plan.tops[next-1]
-	}
 	show(e.strip, true)
 	e.strip.FillColor, e.strip.StrokeColor, e.strip.StrokeWidth = i.paper, i.ink, 1
-	put(e.strip, fyne.NewPos(max(0, right-width), e.below(g, height)), fyne.NewSize(width, height))
+	top, height := e.under(g, lineOf(s.text))
+	put(e.strip, fyne.NewPos(max(0, right-width), top), fyne.NewSize(width, height))
 	e.write([]string{text}, s.text, s.pad, i.ink, e.align)
 	e.slide(g)
 }
@@ -112,22 +108,30 @@ func (e *gridEdit) drawRefusal(g *Grid, text string) {
 	}
 	width := max(10*s.text, g.scroll.Size().Width-margin)
 	lines := wrap(text, size, width-2*s.pad)
-	height := float32(len(lines))*lineOf(size) + s.pad
 	show(e.strip, true)
 	e.strip.FillColor, e.strip.StrokeWidth = i.ink, 0
-	put(e.strip, fyne.NewPos(g.scroll.Offset.X, e.below(g, height)), fyne.NewSize(width, height))
+	top, height := e.under(g, float32(len(lines))*lineOf(size)+s.pad)
+	put(e.strip, fyne.NewPos(g.scroll.Offset.X, top), fyne.NewSize(width, height))
 	e.write(lines, size, s.pad, i.paper, fyne.TextAlignLeading)
 	e.slide(g)
 }
 
-// below returns where a strip of this height stands: under the row, or above it where the table ends.
-func (e *gridEdit) below(g *Grid, height float32) float32 {
-	pos, size := g.plan.cell(g.state.Cursor)
-	end := max(g.plan.height, g.scroll.Size().Height)
-	if y := pos.Y + size.Height; y+height <= end || pos.Y < height {
-		return y
+// under returns where a strip of at least this height stands: under the row, or above it where the table
+// ends. It reaches as far as the rows it covers, so that no half of a number looks out from under it.
+func (e *gridEdit) under(g *Grid, least float32) (top, height float32) {
+	p, row := g.plan, g.state.Cursor.Row
+	top = p.tops[row] + p.row
+	for _, next := range p.tops[row+1:] {
+		if height = next + p.row - top; height >= least {
+			return top, height
+		}
 	}
-	return pos.Y - height
+	for r := row - 1; r >= 0; r-- {
+		if height = p.tops[row] - p.tops[r]; height >= least {
+			return p.tops[r], height
+		}
+	}
+	return top, least
 }
 
 // write puts lines into the strip.

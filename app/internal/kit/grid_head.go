@@ -52,21 +52,20 @@ func (h *gridHead) draw(g *Grid) {
 
 // gridLabels are the names of the rows: they move up and down with the body.
 type gridLabels struct {
-	clip   *container.Clip
-	band   *fyne.Container
-	here   *canvas.Rectangle // behind the cursor's row
-	corner *canvas.Rectangle // above them, where neither header nor labels are
+	clip *container.Clip
+	band *fyne.Container
+	here *canvas.Rectangle // behind the cursor's row
 }
 
 func newGridLabels() *gridLabels {
-	l := &gridLabels{here: &canvas.Rectangle{}, corner: &canvas.Rectangle{}, band: newLayer()}
+	l := &gridLabels{here: &canvas.Rectangle{}, band: newLayer()}
 	l.clip = container.NewClip(l.band)
 	return l
 }
 
 func (l *gridLabels) draw(g *Grid) {
 	s, i, p := g.sizes, g.inks, g.plan
-	l.here.FillColor, l.corner.FillColor = i.fill, i.paper
+	l.here.FillColor = i.fill
 	objects := []fyne.CanvasObject{l.here}
 	for r, row := range g.rows {
 		t := canvas.NewText(row.Label, i.ink)

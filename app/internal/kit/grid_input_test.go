@@ -141,6 +141,13 @@ func TestGridTap(t *testing.T) {
 	if got := h.taken(); got != "tap 2 1 false" {
 		t.Errorf("a tap on a row's label told %q", got)
 	}
+	// Between two groups the nearer row is meant.
+	x, in := text(t, c, "2 in")
+	test.TapCanvas(c, in.AddXY(5, -2))
+	test.TapCanvas(c, in.AddXY(5, -7))
+	if got := h.taken(); got != "tap 2 1 false; tap 1 1 false" {
+		t.Errorf("taps around the rule over %s told %q", x.Text, got)
+	}
 	test.TapCanvas(c, middle("verdict"))
 	if got := h.taken(); got != "" {
 		t.Errorf("a tap on a title told %q", got)

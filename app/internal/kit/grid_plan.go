@@ -155,11 +155,19 @@ func (p *gridPlan) span(column int, need float32) (left, width float32) {
 	return left, max(width, need)
 }
 
-// hit returns the row and the column under a point of the body; −1 where there is none.
+// hit returns the row and the column under a point of the body; −1 where there is none. The gap between
+// two groups belongs to the nearer row: a finger need not be exact.
 func (p *gridPlan) hit(at fyne.Position) table.Place {
 	found := table.Place{Row: -1, Column: -1}
 	for r, top := range p.tops {
-		if at.Y >= top && at.Y < top+p.row {
+		bottom := top + p.row
+		if r > 0 {
+			top = (p.tops[r-1] + p.row + top) / 2
+		}
+		if r+1 < len(p.tops) {
+			bottom = (bottom + p.tops[r+1]) / 2
+		}
+		if at.Y >= top && at.Y < bottom {
 			found.Row = r
 		}
 	}

@@ -305,6 +305,8 @@ func TestGridDrawsWhatIsTyped(t *testing.T) {
 	const why = "The base height of 4 in reads 18.42 in, and 1.200 to 2.600 in are allowed; type it again, or press Esc to keep what was there."
 	s.Edit = &table.Edit{Text: "18.42", Caret: 5, Unit: "in", Refused: why}
 	g.SetState(s)
+	_, row = text(t, c, "4 in") // the body may have moved, to show all of the reason
+	_, next = text(t, c, "4 ex")
 	if _, at := text(t, c, "18.42"); at.Y != row.Y {
 		t.Errorf("the refused text stands at %v", at)
 	}
@@ -312,7 +314,7 @@ func TestGridDrawsWhatIsTyped(t *testing.T) {
 	walk(c.Content(), fyne.NewPos(0, 0), func(o fyne.CanvasObject, p fyne.Position) {
 		if x, ok := o.(*canvas.Text); ok && x.Color == kit.Greys(false).Paper && x.Text != "" && p.Y >= next.Y-5 && p.Y < next.Y+60 {
 			said += x.Text + " "
-			if p.X < 40 || p.X+x.MinSize().Width > 700 {
+			if p.X < 40 || p.X+x.MinSize().Width > 700 || p.Y+x.MinSize().Height > 400 {
 				t.Errorf("the reason is cut: %q at %v", x.Text, p)
 			}
 		}
