@@ -202,20 +202,17 @@ type Heading struct {
 	Tag   string
 	Whose []string // engine, owner, work order: what there is of them
 	Setup say.Line // "as built, begun 2026-05-12"
-	Word  say.Line // the verdict of the whole head
 }
 
 // Heading returns the heading of the open head.
 func (p *Presenter) Heading() Heading {
 	r := p.bench.Record()
-	h := Heading{
-		Tag: r.Head.Tag, Setup: SetupLine(r.Setup), Word: p.bench.Evaluation().Verdict.Line(),
-	}
+	h := Heading{Tag: r.Head.Tag, Setup: SetupLine(r.Setup)}
 	owner := ""
 	if r.Owner != nil {
 		owner = r.Owner.Name
 	}
-	for _, text := range []string{r.Engine.Name, owner, r.Head.Casting, r.Head.WorkOrder} {
+	for _, text := range []string{r.Engine.Name, owner, r.Head.WorkOrder} {
 		if text != "" {
 			h.Whose = append(h.Whose, text)
 		}

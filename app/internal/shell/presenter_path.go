@@ -31,6 +31,9 @@ func (p *Paths) Type(text string) {
 	if folder == "" {
 		folder = "."
 	}
+	if len(begun) > len(text) {
+		return // "~" alone, which only a slash makes a folder of
+	}
 	entries, err := os.ReadDir(folder)
 	if err != nil {
 		return // a folder that cannot be read has nothing to go on with; opening says why
@@ -94,6 +97,11 @@ func (p *Paths) Complete() string {
 		return p.text
 	}
 	return common
+}
+
+// Folder reports whether the chosen one is a folder, which is gone into and not taken.
+func (p *Paths) Folder() bool {
+	return p.cursor >= 0 && strings.HasSuffix(p.found[p.cursor], string(filepath.Separator))
 }
 
 // Path returns the path that is meant: the chosen one, or the text.

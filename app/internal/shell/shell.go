@@ -39,6 +39,7 @@ type Config struct {
 	Demo    fs.FS                  // what the demonstration book is made of
 	Leaves  Leaves
 	Version string
-	Licence string // the licence of the program in full
 	Ready   func() // called once the first frame stands; may be nil
+	// Background runs what takes longer than a key press; nil: on a goroutine of its own.
+	Background func(work func())
 }

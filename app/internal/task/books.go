@@ -172,3 +172,8 @@ func Valves(text string) (intakes, exhausts int, err error) {
 	}
 	return intakes, exhausts, nil
 }
+
+// CheckCylinders says why labels will not do as those of the cylinders of a head; nil where they will.
+func CheckCylinders(labels []string) error {
+	return NewHead{Tag: "-", Cylinders: labels, Intakes: 1, Exhausts: 1}.check()
+}

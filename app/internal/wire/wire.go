@@ -3,7 +3,6 @@ package wire
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"io"
 	"os"
@@ -12,10 +11,21 @@ import (
 	"time"
 
 	"keeperbook/app/internal/command"
+	"keeperbook/app/internal/shell"
 	"keeperbook/app/internal/task"
 	"keeperbook/assets"
 	"keeperbook/model/say"
 )
+
+// version is the program's, as FyneApp.toml has it.
+const version = "0.1.0"
+
+// ReadyLine is said on standard error once the window stands, where the environment asks for it with
+// KEEPERBOOK_READY: whoever drives the window from outside waits for it.
+const ReadyLine = "keeperbook: ready"
+
+// Window opens the window and returns when it is closed.
+type Window func(context.Context, shell.Config)
 
 // Main is the program with everything it needs from outside.
 type Main struct {
@@ -25,49 +35,53 @@ type Main struct {
 	Clock  func() time.Time
 	Who    string                 // who is at the keyboard
 	Folder func() (string, error) // for a user's data
+	Window Window                 // nil in a program that was built without one
 }
 
 // Run runs the program and returns its exit status.
 //
-// Without an argument it writes the demonstration book into the user's data folder.
+// Without an argument, or with a book alone, it opens the window.
 func (m Main) Run(ctx context.Context) int {
 	env := command.Env{Out: m.Out, Err: m.Err, Clock: m.Clock, Who: m.Who}
 	switch {
 	case len(m.Args) == 0:
-		return m.demonstrate(ctx)
-	case len(m.Args) == 1 && filepath.Ext(m.Args[0]) == ".keeperbook":
-		fmt.Fprintf(m.Err, "%s\n%s", say.Fail(say.Invalid, "command.no-window", m.Args[0]), command.Usage())
-		return command.Wrong
+		return m.open(ctx, "")
+	case len(m.Args) == 1 && filepath.Ext(m.Args[0]) == task.BookEnding:
+		return m.open(ctx, m.Args[0])
 	}
 	return command.Run(ctx, env, m.Args)
 }
 
-// demonstrate writes the demonstration book where a new user finds it, or says where it is already.
-func (m Main) demonstrate(ctx context.Context) int {
-	folder, err := m.Folder()
-	if err == nil {
-		err = os.MkdirAll(folder, 0o755)
+// open opens the window, or says why there is none and what there is instead.
+func (m Main) open(ctx context.Context, book string) int {
+	key := ""
+	switch {
+	case m.Window == nil:
+		key = "command.no-window"
+	case !display():
+		key = "command.no-display"
 	}
-	if err != nil {
-		fmt.Fprintln(m.Err, say.Fail(say.NotFound, "command.data-folder", err.Error()))
+	if key != "" {
+		fmt.Fprintf(m.Err, "%s\n%s", say.English().Line(say.New(key)), command.Usage())
 		return command.Failed
 	}
-	book := filepath.Join(folder, "demonstration.keeperbook")
-	paths, err := task.Demo(ctx, book, assets.Demo(), m.Clock)
-	var e *say.Error
-	switch {
-	case err == nil:
-		fmt.Fprintln(m.Out, say.English().Line(say.New("command.demo-made")))
-		for _, p := range paths {
-			fmt.Fprintln(m.Out, p)
-		}
-		return command.OK
-	case errors.As(err, &e) && e.Code == say.Conflict:
-		fmt.Fprintln(m.Out, say.English().Line(say.New("command.demo-there", book)))
-		return command.OK
+	cfg := shell.Config{
+		Book: book, Who: m.Who, Clock: m.Clock, Folder: m.Folder, Demo: assets.Demo(), Leaves: leaves, Version: version,
 	}
-	fmt.Fprintln(m.Err, err)
-	return command.Failed
+	if os.Getenv("KEEPERBOOK_READY") != "" {
+		cfg.Ready = func() { fmt.Fprintln(m.Err, ReadyLine) }
+	}
+	m.Window(ctx, cfg)
+	return command.OK
+}
+
+// display reports whether there is a display to open a window on.
+func display() bool {
+	switch runtime.GOOS {
+	case "windows", "darwin":
+		return true
+	}
+	return os.Getenv("DISPLAY") != "" || os.Getenv("WAYLAND_DISPLAY") != ""
 }
 
 // DataFolder is the current user's folder for data of this program, as the system has it.

@@ -78,12 +78,17 @@ func (p *Presenter) Reload() error {
 	if err := p.Filter(text); err != nil {
 		return err
 	}
+	p.Mark(chosen.Head)
+	return nil
+}
+
+// Mark chooses a head by its identifier, where it is in the list.
+func (p *Presenter) Mark(head string) {
 	for i, l := range p.lines {
-		if chosen.Head == l.Head && l.Head != "" {
+		if l.Head == head {
 			p.cursor = i
 		}
 	}
-	return nil
 }
 
 // Lines returns the heads that are shown.
@@ -159,14 +164,13 @@ func (p *Presenter) Count() say.Line {
 	return say.New("register.count-of", len(p.lines), p.all)
 }
 
-// Whose says to which engine and owner a head belongs.
+// Whose says whose a head is, and under which work order it came in.
 func Whose(l task.HeadLine) string {
-	parts := []string{l.Engine}
-	if l.Engine == l.Tag {
-		parts = nil // an engine nobody named is called as its head is
-	}
-	if l.Owner != "" {
-		parts = append(parts, l.Owner)
+	var parts []string
+	for _, t := range []string{l.Owner, l.WorkOrder} {
+		if t != "" {
+			parts = append(parts, t)
+		}
 	}
 	return strings.Join(parts, " · ")
 }
@@ -181,15 +185,4 @@ func State(l task.HeadLine) say.Line {
 		key = "register.state-closed"
 	}
 	return say.New(key, say.New("setup."+string(l.Kind)), l.Begun.Day())
-}
-
-// Order says the casting and the work order of a head.
-func Order(l task.HeadLine) string {
-	var parts []string
-	for _, t := range []string{l.Casting, l.WorkOrder} {
-		if t != "" {
-			parts = append(parts, t)
-		}
-	}
-	return strings.Join(parts, " · ")
 }

@@ -136,8 +136,8 @@ func TestWordsOfALine(t *testing.T) {
 		line         task.HeadLine
 		whose, state string
 	}{
-		{three().lines[0], "Launch · Fennick", "as built, begun 2026-05-12"},
-		{three().lines[1], "Ferry · Fennick", "as found, closed, begun 2026-05-11"},
+		{three().lines[0], "Fennick · 77", "as built, 2026-05-12"},
+		{three().lines[1], "Fennick", "as found, closed, 2026-05-11"},
 		{three().lines[2], "", "no set-up yet"},
 	} {
 		if got := register.Whose(c.line); got != c.whose {
@@ -167,10 +167,16 @@ func TestDraft(t *testing.T) {
 		{"one", func(d *register.Draft) { d.Valves = "1" }, "", 0, 0, say.Invalid},
 		{"many", func(d *register.Draft) { d.Valves = "8" }, "", 0, 0, say.Invalid},
 		{"four and one", func(d *register.Draft) { d.Valves = "4+1" }, "", 0, 0, say.Invalid},
+		{"no tag", func(d *register.Draft) { d.Tag = " " }, "", 0, 0, say.Invalid},
+		{"no cylinders", func(d *register.Draft) { d.Cylinders = "" }, "", 0, 0, say.Invalid},
+		{"a label twice", func(d *register.Draft) { d.Cylinders = "1 3 3" }, "", 0, 0, say.Invalid},
+		{"another unit", func(d *register.Draft) { d.Length = "cm" }, "", 0, 0, say.Invalid},
+		{"another kind", func(d *register.Draft) { d.Kind = "sold" }, "", 0, 0, say.Invalid},
 		{"half", func(d *register.Draft) { d.Valves = "2+" }, "", 0, 0, say.Invalid},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			d := register.NewDraft()
+			d.Tag = "T"
 			c.change(&d)
 			n, err := d.Head()
 			if say.CodeOf(err) != c.code {
@@ -183,14 +189,14 @@ func TestDraft(t *testing.T) {
 	}
 	t.Run("units", func(t *testing.T) {
 		d := register.NewDraft()
-		d.Length, d.Kind = "mm", "as-built"
+		d.Tag, d.Length, d.Kind = "T", " MM", "as built"
 		n, err := d.Head()
 		if err != nil || n.Units != (record.Units{Length: unit.Mm, Load: unit.N}) || n.Kind != record.AsBuilt {
 			t.Errorf("got %+v, %v", n, err)
 		}
 	})
 	t.Run("the next one keeps the habits", func(t *testing.T) {
-		d := register.Draft{Tag: "A", Cylinders: "1 3", Valves: "4", Owner: "O", Length: "mm", Kind: "as-built"}
+		d := register.Draft{Tag: "A", Cylinders: "1 3", Valves: "4", Owner: "O", Length: "mm", Kind: "built"}
 		if n := d.Next(); n.Tag != "" || n.Owner != "" || n.Cylinders != "1 3" || n.Valves != "4" || n.Length != "mm" {
 			t.Errorf("got %+v", n)
 		}

@@ -1,0 +1,146 @@
+package register
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+	"fyne.io/fyne/v2/widget"
+
+	"keeperbook/model/say"
+)
+
+// Door is what the register asks of the window.
+type Door interface {
+	OpenSetup(id string)
+	Tell(line say.Line)
+	Fail(err error)
+}
+
+// View is the register as a panel: the filter, the heads under it, and how many there are.
+type View struct {
+	presenter *Presenter
+	words     say.Printer
+	door      Door
+	filter    *filter
+	list      *heads
+	count     *widget.Label
+	empty     *widget.Label
+	panel     *fyne.Container
+}
+
+// NewView returns the register of a presenter that has been filtered once.
+func NewView(p *Presenter, words say.Printer, door Door) *View {
+	v := &View{presenter: p, words: words, door: door, count: widget.NewLabel(""), empty: widget.NewLabel("")}
+	v.filter = newFilter(v)
+	v.filter.SetPlaceHolder(words.Line(say.New("register.filter")))
+	v.filter.OnChanged = v.narrow
+	v.list = newHeads(v)
+	v.empty.Wrapping = fyne.TextWrapWord
+	v.count.Importance = widget.LowImportance
+	what := widget.NewLabel(words.Line(say.New("register.filter-what")))
+	what.Wrapping, what.Importance, what.SizeName = fyne.TextWrapWord, widget.LowImportance, theme.SizeNameCaptionText
+	v.panel = container.NewBorder(container.NewVBox(v.filter, what), v.count, nil, nil, container.NewStack(v.list, v.empty))
+	v.show()
+	return v
+}
+
+// Object returns what is to be shown.
+func (v *View) Object() fyne.CanvasObject { return v.panel }
+
+// Refresh reads the list again.
+func (v *View) Refresh() {
+	if err := v.presenter.Reload(); err != nil {
+		v.door.Fail(err)
+	}
+	v.show()
+}
+
+// Mark chooses the head that is open beside the register.
+func (v *View) Mark(head string) {
+	v.presenter.Mark(head)
+	v.show()
+}
+
+// Focus puts the keyboard into the filter.
+func (v *View) Focus() {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(v.filter); c != nil {
+		c.Focus(v.filter)
+	}
+}
+
+// narrow filters while somebody types.
+func (v *View) narrow(text string) {
+	if err := v.presenter.Filter(text); err != nil {
+		v.door.Fail(err)
+		return
+	}
+	v.show()
+}
+
+func (v *View) show() {
+	v.count.SetText(v.words.Line(v.presenter.Count()))
+	v.empty.SetText(v.words.Line(v.presenter.Empty()))
+	if v.presenter.Empty().Zero() {
+		v.empty.Hide()
+	} else {
+		v.empty.Show()
+	}
+	v.list.Refresh()
+	if v.presenter.Cursor() >= 0 {
+		v.list.ScrollTo(v.presenter.Cursor())
+	}
+}
+
+func (v *View) length() int { return len(v.presenter.Lines()) }
+
+func (v *View) draw(i widget.ListItemID, o fyne.CanvasObject) {
+	if i < 0 || i >= v.length() {
+		return // the list asks once more for a line that was just filtered away
+	}
+	l := v.presenter.Lines()[i]
+	o.(*line).show(i, l.Tag, l.Engine, Whose(l), v.words.Line(State(l)), i == v.presenter.Cursor())
+}
+
+func (v *View) tap(i int) {
+	v.presenter.Choose(i)
+	v.open()
+}
+
+func (v *View) move(by int) {
+	v.presenter.Move(by)
+	v.show()
+}
+
+// open opens the chosen head, and empties the filter for the next label.
+func (v *View) open() {
+	setup, err := v.presenter.Enter()
+	if err != nil {
+		v.door.Fail(err)
+		return
+	}
+	v.filter.SetText("")
+	v.door.OpenSetup(setup)
+}
+
+// key takes a key that moves over the list, wherever the keyboard is in the register, and says whether
+// it was one.
+func (v *View) key(k *fyne.KeyEvent) bool {
+	page := max(int(v.list.Size().Height/max(v.list.MinSize().Height, 1))-1, 1)
+	switch k.Name {
+	case fyne.KeyDown:
+		v.move(1)
+	case fyne.KeyUp:
+		v.move(-1)
+	case fyne.KeyPageDown:
+		v.move(page)
+	case fyne.KeyPageUp:
+		v.move(-page)
+	case fyne.KeyReturn, fyne.KeyEnter:
+		v.open()
+	case fyne.KeyEscape:
+		v.filter.SetText("")
+	default:
+		return false
+	}
+	return true
+}

@@ -1,0 +1,119 @@
+package shell
+
+import (
+	"os"
+	"path/filepath"
+
+	"fyne.io/fyne/v2"
+
+	"keeperbook/app/internal/task"
+	"keeperbook/model/say"
+)
+
+// NewBook asks where a new book goes and opens it.
+func (s *Shell) NewBook() {
+	s.askPath(say.New("shell.new-book"), say.New("shell.new-book-what"), filepath.Join(s.place(), "heads"+task.BookEnding), s.make, nil)
+}
+
+// OpenBook asks for a book and opens it.
+func (s *Shell) OpenBook() {
+	s.askPath(say.New("shell.open-book"), say.New("shell.open-book-what"), s.place()+string(filepath.Separator), s.open, s.refused)
+}
+
+// SaveCopy asks where a copy of the open book goes.
+func (s *Shell) SaveCopy() {
+	path := s.presenter.Desk().Path()
+	proposal := path[:len(path)-len(filepath.Ext(path))] + "-copy" + task.BookEnding
+	s.askPath(say.New("shell.copy-book"), say.New("shell.copy-book-what"), proposal, func(path string) error {
+		where, err := s.presenter.SaveCopy(path)
+		if err == nil {
+			s.Tell(say.New("shell.copied", where))
+		}
+		return err
+	}, nil)
+}
+
+// CloseBook closes the book and goes back to the welcome page.
+func (s *Shell) CloseBook() {
+	s.leave()
+	if err := s.presenter.LeaveBook(); err != nil {
+		s.Fail(err)
+	}
+	s.arrange()
+}
+
+// Reopen opens a book that was open before.
+func (s *Shell) Reopen(path string) {
+	if err := s.open(path); err != nil {
+		s.refused(path, err)
+	}
+}
+
+// DemoBook writes the demonstration book into the folder for data, where it is not there yet, and opens
+// it. The sheets beside it take a second or two to build.
+func (s *Shell) DemoBook() {
+	folder, err := s.cfg.Folder()
+	if err != nil {
+		s.Fail(say.Fail(say.NotFound, "command.data-folder", err.Error()))
+		return
+	}
+	s.Tell(say.New("shell.writing-demo"))
+	s.background(func() {
+		path, err := task.DemoBook(s.ctx, folder, s.cfg.Demo, s.cfg.Clock)
+		fyne.Do(func() {
+			s.Tell(say.Line{})
+			if err != nil {
+				s.Fail(err)
+				return
+			}
+			s.Reopen(path)
+		})
+	})
+}
+
+// background runs what takes longer than a key press.
+func (s *Shell) background(work func()) {
+	if s.cfg.Background != nil {
+		s.cfg.Background(work)
+		return
+	}
+	go work()
+}
+
+func (s *Shell) open(path string) error {
+	return s.enter(func() error { return s.presenter.OpenBook(path) })
+}
+
+func (s *Shell) make(path string) error {
+	return s.enter(func() error { return s.presenter.MakeBook(path) })
+}
+
+func (s *Shell) read(path string) error {
+	return s.enter(func() error { return s.presenter.ReadBook(path) })
+}
+
+// enter opens a book and shows it. Where that fails, what is open stays as it is.
+func (s *Shell) enter(open func() error) error {
+	s.leave()
+	if err := open(); err != nil {
+		return err
+	}
+	s.banner.Close()
+	s.register, s.told = nil, ""
+	s.presenter.Resume()
+	s.arrange()
+	return nil
+}
+
+// place is the folder that a path is asked for from: that of the book opened last, else the data folder.
+func (s *Shell) place() string {
+	for _, path := range s.presenter.Recent() {
+		if info, err := os.Stat(filepath.Dir(path)); err == nil && info.IsDir() {
+			return filepath.Dir(path)
+		}
+	}
+	if folder, err := os.UserHomeDir(); err == nil {
+		return folder
+	}
+	return "."
+}

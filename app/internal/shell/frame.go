@@ -1,0 +1,260 @@
+package shell
+
+import (
+	"context"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/widget"
+
+	"keeperbook/app/internal/kit"
+	"keeperbook/app/internal/screen/register"
+	"keeperbook/app/internal/screen/welcome"
+	"keeperbook/model/say"
+)
+
+// Shell is the window.
+type Shell struct {
+	ctx       context.Context
+	app       fyne.App
+	win       fyne.Window
+	cfg       Config
+	memory    Memory
+	presenter *Presenter
+	view      view
+	words     say.Printer
+	draft     register.Draft // the next new head
+	away      bool           // the window does not get what is typed
+	told      string         // on the bottom line in place of the summary
+	fresh     bool           // it was told since the last change
+
+	frame    *fyne.Container // laid out again whenever what is at its edges changes its size
+	banner   *kit.Banner
+	status   *kit.Status
+	side     *fyne.Container // register, or the strip it folds to
+	middle   *fyne.Container // welcome page, hint or open head
+	welcome  *welcome.View
+	reader   *reader // a page of help in place of what is open, or nil
+	register *register.View
+	behind   bool // the register has not been read since something changed
+	heading  *heading
+	tabs     *tabs
+	leaves   []Tab
+	page     *fyne.Container // holds the leaf that is shown
+	shown    int             // index into leaves
+	stale    []bool          // leaves that have not been drawn since the last change
+}
+
+// New builds the window of an application, with nothing open in it yet.
+func New(ctx context.Context, app fyne.App, cfg Config, m Memory) *Shell {
+	s := &Shell{
+		ctx: ctx, app: app, cfg: cfg, memory: m, presenter: NewPresenter(ctx, cfg.Who, cfg.Clock, m), view: readView(m),
+		words: say.English(), draft: register.NewDraft(), side: container.NewStack(), middle: container.NewStack(),
+	}
+	s.look()
+	s.win = app.NewWindow(s.words.Line(s.presenter.Title()))
+	s.win.SetMaster()
+	s.win.SetPadded(false)
+	s.banner = kit.NewBanner(s.words)
+	s.banner.OnClosed(func() {
+		s.frame.Refresh()
+		s.focus()
+	})
+	s.status = kit.NewStatus()
+	s.frame = container.NewBorder(s.banner, s.status, s.side, nil, s.middle)
+	content := fyne.CanvasObject(s.frame)
+	if cfg.Ready != nil {
+		content = container.NewStack(s.frame, container.NewHBox(container.NewVBox(firstFrame(cfg.Ready))))
+	}
+	s.win.SetContent(content)
+	size := fyne.NewSize(1180, 780)
+	if s.view.Width > 0 {
+		size = fyne.NewSize(float32(s.view.Width), float32(s.view.Height))
+	}
+	s.win.Resize(size)
+	s.win.SetCloseIntercept(s.Quit)
+	s.listen()
+	return s
+}
+
+// Start opens what was named, or what was open last, and shows the window.
+func (s *Shell) Start() {
+	path, err := s.cfg.Book, error(nil)
+	if path == "" {
+		path = s.presenter.LastBook()
+	}
+	if path != "" {
+		if err = s.presenter.OpenBook(path); err == nil {
+			s.presenter.Resume()
+		}
+	}
+	s.arrange()
+	s.win.Show()
+	if err != nil {
+		s.refused(path, err)
+	}
+}
+
+// Quit remembers how things stand, closes the book and ends the program.
+func (s *Shell) Quit() {
+	s.leave()
+	size := s.win.Canvas().Size()
+	s.view.Width, s.view.Height = float64(size.Width), float64(size.Height)
+	s.view.write(s.memory)
+	if err := s.presenter.CloseBook(); err != nil {
+		fyne.LogError("closing the book", err) // what was kept is on the disk since it was kept
+	}
+	s.win.Close()
+	s.app.Quit()
+}
+
+// look shows everything in the chosen weight of light and size.
+func (s *Shell) look() {
+	s.app.Settings().SetTheme(kit.NewTheme(s.view.Dark, float32(s.view.Scale)))
+}
+
+// arrange shows what is open now: the welcome page, the register, or a head.
+func (s *Shell) arrange() {
+	s.win.SetTitle(s.words.Line(s.presenter.Title()))
+	s.reader = nil
+	switch {
+	case s.presenter.Desk() == nil:
+		s.register, s.leaves, s.tabs, s.heading = nil, nil, nil, nil
+		s.welcome = welcome.NewView(welcome.NewPresenter(s, s.presenter.Recent()), s.words)
+		s.side.Objects, s.middle.Objects = nil, []fyne.CanvasObject{s.welcome}
+	case s.presenter.Bench() == nil:
+		s.leaves, s.tabs, s.heading = nil, nil, nil
+		s.sideways()
+		s.middle.Objects = []fyne.CanvasObject{s.hint()}
+	default:
+		s.openLeaves()
+		s.sideways()
+	}
+	s.menu()
+	s.frame.Refresh()
+	s.bottom()
+	s.focus()
+}
+
+// sideways puts the register at the left, or the strip it folds to.
+func (s *Shell) sideways() {
+	if s.presenter.Folded() {
+		s.side.Objects = []fyne.CanvasObject{newStrip("▸\n"+s.line("shell.strip"), s.Unfold)}
+		return
+	}
+	if s.register == nil {
+		p := register.NewPresenter(s.ctx, s.presenter.Desk())
+		if err := p.Filter(""); err != nil {
+			s.Fail(err)
+		}
+		s.register, s.behind = register.NewView(p, s.words, s), false
+	}
+	if s.behind {
+		s.register.Refresh()
+		s.behind = false
+	}
+	if b := s.presenter.Bench(); b != nil {
+		s.register.Mark(b.Record().Head.ID)
+	}
+	s.side.Objects = []fyne.CanvasObject{newPanel(s.register.Object())}
+}
+
+// hint fills the window while a book is open and no head in it.
+func (s *Shell) hint() fyne.CanvasObject {
+	text := widget.NewLabel(s.words.Line(say.New("shell.no-head")))
+	text.Wrapping, text.Alignment = fyne.TextWrapWord, fyne.TextAlignCenter
+	return container.New(&middling{em: 30}, text)
+}
+
+// openLeaves makes the leaves of the open set-up and shows the one that was shown last.
+func (s *Shell) openLeaves() {
+	key, place := s.presenter.Leaf()
+	s.heading = newHeading(s)
+	s.leaves = s.cfg.Leaves(s, s.presenter.Desk(), s.presenter.Bench())
+	s.stale, s.shown, s.page = make([]bool, len(s.leaves)), 0, container.NewStack()
+	titles := make([]string, len(s.leaves))
+	for i, l := range s.leaves {
+		titles[i] = l.Title
+	}
+	s.tabs = newTabs(titles, s.choose)
+	if i := slices.IndexFunc(s.leaves, func(t Tab) bool { return t.Key == key }); i >= 0 {
+		s.shown = i
+		if l, ok := s.leaves[i].Leaf.(Placed); ok && place != "" {
+			l.GoTo(place)
+		}
+	}
+	s.middle.Objects = []fyne.CanvasObject{container.NewBorder(container.NewVBox(s.heading.object, s.tabs), nil, nil, nil, s.page)}
+	s.turn(s.shown)
+}
+
+// turn shows a leaf.
+func (s *Shell) turn(i int) {
+	if i >= len(s.leaves) {
+		return
+	}
+	s.shown = i
+	if s.stale[i] {
+		s.leaves[i].Leaf.Refresh()
+		s.stale[i] = false
+	}
+	s.page.Objects = []fyne.CanvasObject{s.leaves[i].Leaf.Object()}
+	s.page.Refresh()
+	s.count()
+}
+
+// choose goes to a leaf, as its tab or its key does.
+func (s *Shell) choose(i int) {
+	if i < len(s.leaves) {
+		s.turn(i)
+		s.leaves[i].Leaf.Focus()
+	}
+}
+
+// count writes into the tabs how much is open in each leaf.
+func (s *Shell) count() {
+	if s.tabs == nil {
+		return
+	}
+	open := make([]int, len(s.leaves))
+	for i, l := range s.leaves {
+		open[i] = l.Leaf.Open()
+	}
+	s.tabs.show(s.shown, open)
+}
+
+// leave remembers the leaf that is shown and the place in it.
+func (s *Shell) leave() {
+	if s.presenter.Bench() == nil || s.shown >= len(s.leaves) {
+		return
+	}
+	place := ""
+	if l, ok := s.leaves[s.shown].Leaf.(Placed); ok {
+		place = l.Place()
+	}
+	s.presenter.Leave(s.leaves[s.shown].Key, place)
+}
+
+// focus puts the keyboard where work goes on.
+func (s *Shell) focus() {
+	switch {
+	case s.presenter.Desk() == nil:
+		s.welcome.Focus()
+	case !s.presenter.Folded():
+		s.register.Focus()
+	case s.shown < len(s.leaves):
+		s.leaves[s.shown].Leaf.Focus()
+	}
+}
+
+// Unfold opens the register beside the head, or folds it again.
+func (s *Shell) Unfold() {
+	if s.presenter.Bench() == nil {
+		s.focus()
+		return
+	}
+	s.presenter.Fold(!s.presenter.Folded())
+	s.sideways()
+	s.frame.Refresh()
+	s.focus()
+}

@@ -1,0 +1,88 @@
+package shell
+
+import (
+	"fyne.io/fyne/v2"
+
+	"keeperbook/app/internal/kit"
+	"keeperbook/model/say"
+)
+
+// The window is what the screens ask things of.
+var _ kit.Host = (*Shell)(nil)
+
+// Window returns the window.
+func (s *Shell) Window() fyne.Window { return s.win }
+
+// Tell shows a sentence on the bottom line. It gives way to the next one, and to the summary with the
+// next change but the one it was said of.
+func (s *Shell) Tell(line say.Line) {
+	s.told, s.fresh = s.printer().Line(line), true
+	s.bottom()
+}
+
+// Fail shows the sentence of an error in the banner, until it is put away. Where the book is not where it
+// was, a copy can be saved at once.
+func (s *Shell) Fail(err error) {
+	err = kit.Said(s.printer(), err)
+	var actions []kit.Action
+	if say.CodeOf(err) == say.Moved && s.presenter.Desk() != nil {
+		actions = append(actions, kit.Action{Label: s.line("shell.menu-copy"), Do: s.SaveCopy})
+	}
+	s.banner.Fail(err, actions...)
+	s.frame.Refresh()
+}
+
+// Changed draws what shows the set-up: heading, counts, bottom line and the leaf in sight. The other
+// leaves are drawn when they come into sight.
+func (s *Shell) Changed() {
+	if s.presenter.Bench() == nil {
+		return
+	}
+	if s.fresh {
+		s.fresh = false
+	} else {
+		s.told = ""
+	}
+	for i := range s.stale {
+		s.stale[i] = i != s.shown
+	}
+	if s.shown < len(s.leaves) {
+		s.leaves[s.shown].Leaf.Refresh()
+	}
+	s.heading.refresh()
+	s.count()
+	s.bottom()
+	s.behind = true
+}
+
+// Show goes to a leaf of the open head.
+func (s *Shell) Show(leaf string) {
+	for i, l := range s.leaves {
+		if l.Key == leaf {
+			s.choose(i)
+		}
+	}
+}
+
+// printer shows values in the units of the open set-up.
+func (s *Shell) printer() say.Printer {
+	if b := s.presenter.Bench(); b != nil {
+		return b.Words()
+	}
+	return s.words
+}
+
+// bottom writes the bottom line.
+func (s *Shell) bottom() {
+	b := s.presenter.Bottom()
+	switch {
+	case s.away:
+		b.Next = s.words.Line(say.New("shell.away"))
+	case b.Next != "":
+		b.Next = s.words.Line(say.New("shell.next", b.Next))
+	}
+	if s.told != "" {
+		b.Summary = s.told
+	}
+	s.status.Set(b.Summary, b.Next)
+}

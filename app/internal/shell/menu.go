@@ -1,0 +1,147 @@
+package shell
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/driver/desktop"
+
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+)
+
+// menu builds the main menu of what is open. Keys that have to work whatever has the keyboard stand in
+// it, because it is asked first.
+func (s *Shell) menu() {
+	s.win.SetMainMenu(fyne.NewMainMenu(s.fileMenu(), s.headMenu(), s.viewMenu(), s.helpMenu()))
+}
+
+func (s *Shell) item(key string, shortcut fyne.Shortcut, enabled bool, action func()) *fyne.MenuItem {
+	i := fyne.NewMenuItem(s.words.Line(say.New(key)), action)
+	i.Shortcut, i.Disabled = shortcut, !enabled
+	if !enabled {
+		// The shortcut of an item is acted on even where the item is grey.
+		i.Shortcut = nil
+	}
+	return i
+}
+
+func ctrl(key fyne.KeyName) fyne.Shortcut {
+	return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierShortcutDefault}
+}
+
+func alt(key fyne.KeyName) fyne.Shortcut {
+	return &desktop.CustomShortcut{KeyName: key, Modifier: fyne.KeyModifierAlt}
+}
+
+func (s *Shell) fileMenu() *fyne.Menu {
+	book := s.presenter.Desk() != nil
+	quit := s.item("shell.menu-quit", ctrl(fyne.KeyQ), true, s.Quit)
+	quit.IsQuit = true
+	return fyne.NewMenu(s.words.Line(say.New("shell.menu-file")),
+		s.item("shell.menu-new-book", nil, true, s.NewBook),
+		s.item("shell.menu-open-book", ctrl(fyne.KeyO), true, s.OpenBook),
+		s.item("shell.menu-demo", nil, true, s.DemoBook),
+		fyne.NewMenuItemSeparator(),
+		s.item("shell.menu-copy", nil, book, s.SaveCopy),
+		s.item("shell.menu-close", nil, book, s.CloseBook),
+		fyne.NewMenuItemSeparator(),
+		quit)
+}
+
+func (s *Shell) headMenu() *fyne.Menu {
+	book, head := s.presenter.Desk() != nil, s.presenter.Bench() != nil
+	write := !s.presenter.ReadingOnly()
+	items := []*fyne.MenuItem{
+		s.item("shell.menu-new-head", ctrl(fyne.KeyN), book && write, s.NewHead),
+		s.item("shell.menu-find", ctrl(fyne.KeyF), book, s.Find),
+		fyne.NewMenuItemSeparator(),
+		s.item("shell.menu-setups", ctrl(fyne.KeyU), head, s.ChooseSetup),
+		s.item("shell.menu-found", nil, head && write, func() { s.AskFollow(record.AsFound) }),
+		s.item("shell.menu-built", nil, head && write, func() { s.AskFollow(record.AsBuilt) }),
+	}
+	if len(s.leaves) > 0 {
+		items = append(items, fyne.NewMenuItemSeparator())
+	}
+	for i, l := range s.leaves {
+		m := fyne.NewMenuItem(l.Title, func() { s.choose(i) })
+		m.Shortcut = alt(fyne.KeyName(rune('1' + i)))
+		items = append(items, m)
+	}
+	return fyne.NewMenu(s.words.Line(say.New("shell.menu-head")), items...)
+}
+
+func (s *Shell) viewMenu() *fyne.Menu {
+	light := s.item("shell.menu-dark", ctrl(fyne.KeyD), true, s.TurnLight)
+	light.Checked = s.view.Dark
+	return fyne.NewMenu(s.words.Line(say.New("shell.menu-view")),
+		s.item("shell.menu-register", alt(fyne.Key0), s.presenter.Bench() != nil, s.Unfold),
+		fyne.NewMenuItemSeparator(),
+		light,
+		s.item("shell.menu-larger", ctrl(fyne.KeyEqual), true, func() { s.resize(1) }),
+		s.item("shell.menu-smaller", ctrl(fyne.KeyMinus), true, func() { s.resize(-1) }),
+		s.item("shell.menu-usual", ctrl(fyne.Key0), true, func() { s.resize(0) }))
+}
+
+func (s *Shell) helpMenu() *fyne.Menu {
+	return fyne.NewMenu(s.words.Line(say.New("shell.menu-help")),
+		s.item("shell.menu-keys", nil, true, s.Keys),
+		s.item("shell.menu-cautions", nil, true, s.Cautions),
+		s.item("shell.menu-about", nil, true, s.About))
+}
+
+// listen takes the keys that no menu can show, and where the keyboard goes.
+func (s *Shell) listen() {
+	c := s.win.Canvas()
+	for _, plus := range []fyne.Shortcut{
+		ctrl(fyne.KeyPlus), &desktop.CustomShortcut{KeyName: fyne.KeyEqual, Modifier: fyne.KeyModifierShortcutDefault | fyne.KeyModifierShift},
+	} {
+		c.AddShortcut(plus, func(fyne.Shortcut) { s.resize(1) })
+	}
+	// With nothing to take them, undo and redo belong to the leaf that is shown.
+	for _, turn := range []fyne.Shortcut{&fyne.ShortcutUndo{}, &fyne.ShortcutRedo{}} {
+		c.AddShortcut(turn, s.forward)
+	}
+	c.SetOnTypedKey(func(k *fyne.KeyEvent) {
+		if k.Name == fyne.KeyF9 {
+			s.Unfold()
+		}
+	})
+	life := s.app.Lifecycle()
+	life.SetOnEnteredForeground(func() { s.listening(true) })
+	life.SetOnExitedForeground(func() { s.listening(false) })
+}
+
+// forward gives a shortcut to what has the keyboard, once the leaf has been asked to take it.
+func (s *Shell) forward(shortcut fyne.Shortcut) {
+	if s.shown >= len(s.leaves) {
+		return
+	}
+	s.leaves[s.shown].Leaf.Focus()
+	if f, ok := s.win.Canvas().Focused().(fyne.Shortcutable); ok {
+		f.TypedShortcut(shortcut)
+	}
+}
+
+// listening says in large letters when what is typed goes elsewhere: a gauge that types does not look.
+func (s *Shell) listening(here bool) {
+	if s.away == here {
+		s.away = !here
+		s.bottom()
+	}
+}
+
+// TurnLight changes between light and dark.
+func (s *Shell) TurnLight() {
+	s.view.Dark = !s.view.Dark
+	s.look()
+	s.menu()
+}
+
+// resize shows everything a step larger or smaller, or in the usual size.
+func (s *Shell) resize(by int) {
+	s.view.Scale = s.view.step(by)
+	if by == 0 {
+		s.view.Scale = 1
+	}
+	s.look()
+	s.Tell(say.New("shell.scale", int(s.view.Scale*100+0.5)))
+}
