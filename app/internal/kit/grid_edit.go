@@ -2,6 +2,8 @@ package kit
 
 import (
 	"image/color"
+	"slices"
+	"sort"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -47,15 +49,18 @@ func (e *gridEdit) draw(g *Grid) {
 	if e.refused {
 		e.box.StrokeWidth = 1.6 * s.line
 	}
-	e.text.Text, e.text.Color, e.text.TextSize, e.text.TextStyle.Bold = now.Text, i.ink, s.text, true
 	e.unit.Text, e.unit.Color, e.unit.TextSize = now.Unit, i.soft, s.small
-	e.caret.FillColor = i.ink
-
-	pos, size := g.plan.cell(g.state.Cursor)
-	text, unit := wide(now.Text, s.text, true), wide(now.Unit, s.small, false)
+	unit := wide(now.Unit, s.small, false)
 	if unit > 0 {
 		unit += s.pad / 2
 	}
+	all := []rune(now.Text)
+	line, caret := excerpt(all, max(0, min(now.Caret, len(all))), s.text, g.scroll.Size().Width-margin-unit-2*s.pad-2)
+	e.text.Text, e.text.Color, e.text.TextSize, e.text.TextStyle.Bold = string(line), i.ink, s.text, true
+	e.caret.FillColor = i.ink
+
+	pos, size := g.plan.cell(g.state.Cursor)
+	text := wide(e.text.Text, s.text, true)
 	need := text + unit + 2*s.pad + 2
 	pos.X, size.Width = g.plan.span(g.state.Cursor.Column, need)
 	put(e.box, pos, size)
@@ -70,8 +75,7 @@ func (e *gridEdit) draw(g *Grid) {
 	}
 	put(e.text, fyne.NewPos(left, pos.Y), fyne.NewSize(text, size.Height))
 	put(e.unit, fyne.NewPos(left+text+s.pad/2, pos.Y), fyne.NewSize(unit, size.Height))
-	runes := []rune(now.Text)
-	before := wide(string(runes[:max(0, min(now.Caret, len(runes)))]), s.text, true)
+	before := wide(string(line[:caret]), s.text, true)
 	put(e.caret, fyne.NewPos(left+before, pos.Y+size.Height*0.2), fyne.NewSize(2, size.Height*0.6))
 
 	if e.refused {
@@ -186,7 +190,31 @@ func (e *gridEdit) extent() (bottom, right float32, ok bool) {
 	return bottom, right, true
 }
 
-// wrap breaks a sentence into lines no wider than width. A word is never broken.
+// excerpt returns as much of a line around its caret as fits into width, and the caret in it. A burst of
+// a gauge that nothing ended may be of any length; its end is what one looks at.
+func excerpt(line []rune, caret int, size, width float32) ([]rune, int) {
+	if width <= 0 || wide(string(line), size, true) <= width {
+		return line, caret
+	}
+	// From the front goes what does not fit before the caret, and from the end the rest.
+	gone := sort.Search(caret, func(n int) bool { return wide("…"+string(line[n:caret]), size, true) <= width })
+	if gone > 0 {
+		line, caret = append([]rune("…"), line[gone:]...), caret-gone+1
+	}
+	if n := fitting(line, size, true, width); n < len(line) {
+		n = max(n-1, caret)
+		line = append(slices.Clone(line[:n]), '…')
+	}
+	return line, caret
+}
+
+// fitting returns how many runes of a line fit into width.
+func fitting(line []rune, size float32, bold bool, width float32) int {
+	return sort.Search(len(line), func(n int) bool { return wide(string(line[:n+1]), size, bold) > width })
+}
+
+// wrap breaks a sentence into lines no wider than width: between words, and a word that is wider by
+// itself wherever it must.
 func wrap(text string, size, width float32) (lines []string) {
 	line := ""
 	for _, word := range strings.Fields(text) {
@@ -194,6 +222,11 @@ func wrap(text string, size, width float32) (lines []string) {
 		if line != "" && wide(longer, size, false) > width {
 			lines = append(lines, line)
 			longer = word
+		}
+		for wide(longer, size, false) > width {
+			runes := []rune(longer)
+			n := max(1, fitting(runes, size, false, width))
+			lines, longer = append(lines, string(runes[:n])), string(runes[n:])
 		}
 		line = longer
 	}

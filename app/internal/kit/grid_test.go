@@ -4,6 +4,7 @@ import (
 	"image/color"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -345,6 +346,31 @@ func TestGridEditAtTheEnds(t *testing.T) {
 	_, read := text(t, w.Canvas(), "two numbers")
 	if at.X < 40 || at.X+typed.MinSize().Width > 600 || read.Y >= at.Y || read.Y < 50 {
 		t.Errorf("typed at %v, understood at %v", at, read)
+	}
+}
+
+// TestGridShowsTheEndOfABurst: a gauge without an Enter behind its readings fills a cell without end.
+func TestGridShowsTheEndOfABurst(t *testing.T) {
+	g, w := window(t, &hand{}, false, 1, fyne.NewSize(600, 300))
+	s := bench(12, 14)
+	burst := strings.Repeat("1.842", 60) + "END"
+	for _, caret := range []int{len(burst), 150, 0} {
+		s.Edit = &table.Edit{Text: burst, Caret: caret, Unit: "in", Refused: "The text " + burst + " is no reading."}
+		g.SetState(s)
+		most, ends := float32(0), 0
+		walk(w.Canvas().Content(), fyne.NewPos(0, 0), func(o fyne.CanvasObject, at fyne.Position) {
+			x, ok := o.(*canvas.Text)
+			if !ok || !strings.Contains(x.Text, "1.8421.842") {
+				return
+			}
+			most = max(most, at.X+x.MinSize().Width)
+			if x.TextStyle.Bold && strings.HasSuffix(x.Text, "END") {
+				ends++
+			}
+		})
+		if most > 600 || most < 400 || (ends == 1) != (caret == len(burst)) {
+			t.Errorf("caret %d: the burst reaches to %v of 600, its end seen %d times", caret, most, ends)
+		}
 	}
 }
 
