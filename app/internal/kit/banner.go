@@ -93,7 +93,7 @@ func (b *Banner) Focus() {
 }
 
 // CreateRenderer is the toolkit's.
-func (b *Banner) CreateRenderer() fyne.WidgetRenderer { return bannerRenderer{b} }
+func (b *Banner) CreateRenderer() fyne.WidgetRenderer { return coloured(bannerRenderer{b}) }
 
 type bannerRenderer struct{ b *Banner }
 
@@ -125,7 +125,7 @@ func (b *Banner) HeightFor(width float32) float32 {
 
 func (r bannerRenderer) MinSize() fyne.Size {
 	least := ratio(r.b, 320)
-	return fyne.NewSize(least, r.b.HeightFor(max(least, r.b.width)))
+	return fyne.NewSize(least, r.b.HeightFor(max(least, widthOf(r.b, r.b.width))))
 }
 
 func (r bannerRenderer) Layout(size fyne.Size) {

@@ -112,7 +112,7 @@ func step(from fyne.CanvasObject, move func(fyne.Canvas)) {
 }
 
 // CreateRenderer is the toolkit's.
-func (b *Button) CreateRenderer() fyne.WidgetRenderer { return buttonRenderer{b} }
+func (b *Button) CreateRenderer() fyne.WidgetRenderer { return coloured(buttonRenderer{b}) }
 
 type buttonRenderer struct{ b *Button }
 
@@ -139,10 +139,21 @@ func (r buttonRenderer) Layout(size fyne.Size) {
 	b := r.b
 	inset := float32(2)
 	put(b.ground, fyne.NewPos(inset, inset), size.SubtractWidthHeight(2*inset, 2*inset))
-	text, small := sizeOf(b, theme.SizeNameText), sizeOf(b, theme.SizeNameCaptionText)
-	put(b.words, fyne.NewPos(r.pad(), (size.Height-lineOf(text))/2), fyne.NewSize(size.Width-2*r.pad(), lineOf(text)))
-	end := size.Width - r.pad()
-	put(b.hint, fyne.NewPos(end-wide(b.key, small, false), (size.Height-lineOf(small))/2+1), fyne.NewSize(wide(b.key, small, false), lineOf(small)))
+	words, baseline := drawnSize(b.words)
+	top := (size.Height - words.Height) / 2
+	put(b.words, fyne.NewPos(r.pad(), top), fyne.NewSize(size.Width-2*r.pad(), words.Height))
+	b.words.Alignment = fyne.TextAlignLeading
+	if b.key == "" {
+		b.words.Alignment = fyne.TextAlignCenter
+	}
+	// Both stand on one line, though the key is smaller.
+	key, other := drawnSize(b.hint)
+	put(b.hint, fyne.NewPos(size.Width-r.pad()-key.Width, top+baseline-other), key)
+}
+
+// drawnSize returns the size of a text and how far below its top the line is that it stands on.
+func drawnSize(t *canvas.Text) (size fyne.Size, baseline float32) {
+	return fyne.CurrentApp().Driver().RenderedTextSize(t.Text, t.TextSize, t.TextStyle, t.FontSource)
 }
 
 // Refresh draws what the button is now: a frame of ink where the keyboard is.

@@ -6,7 +6,7 @@ import (
 )
 
 // CreateRenderer is the toolkit's.
-func (s *Select) CreateRenderer() fyne.WidgetRenderer { return selectRenderer{s} }
+func (s *Select) CreateRenderer() fyne.WidgetRenderer { return coloured(selectRenderer{s}) }
 
 type selectRenderer struct{ s *Select }
 
@@ -20,9 +20,10 @@ func (r selectRenderer) Objects() []fyne.CanvasObject {
 	return append(objects, r.s.outline)
 }
 
-func (r selectRenderer) gap() float32  { return 0.8 * sizeOf(r.s, theme.SizeNamePadding) }
-func (r selectRenderer) text() float32 { return 1.1 * sizeOf(r.s, theme.SizeNameText) }
-func (r selectRenderer) cell() float32 { return 2.3 * sizeOf(r.s, theme.SizeNameText) }
+func (r selectRenderer) gap() float32   { return 0.8 * sizeOf(r.s, theme.SizeNamePadding) }
+func (r selectRenderer) apart() float32 { return 1.8 * sizeOf(r.s, theme.SizeNamePadding) }
+func (r selectRenderer) text() float32  { return 1.1 * sizeOf(r.s, theme.SizeNameText) }
+func (r selectRenderer) cell() float32  { return 2.3 * sizeOf(r.s, theme.SizeNameText) }
 
 // width of an option; measured bold, as it is drawn where it is chosen.
 func (r selectRenderer) width(i int) float32 {
@@ -35,10 +36,10 @@ func (r selectRenderer) place(width float32, put func(i int, at fyne.Position)) 
 	for i := range r.s.options {
 		w := r.width(i)
 		if x > 0 && x+w > width+0.5 {
-			x, y = 0, y+r.cell()+r.gap()
+			x, y = 0, y+r.cell()+r.apart()
 		}
 		put(i, fyne.NewPos(x, y))
-		x += w + r.gap()
+		x += w + r.apart()
 	}
 	return y + r.cell()
 }

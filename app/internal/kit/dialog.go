@@ -49,7 +49,7 @@ type dialog struct {
 	body    []fyne.CanvasObject
 	buttons []fyne.CanvasObject
 	first   fyne.Focusable
-	confirm func() // what Enter does in a dialog with texts; nil: it presses the button that has the keyboard
+	width   float32 // of the words in toolkit units at 100 %
 
 	dim, panel, bar *canvas.Rectangle
 	title           *Text
@@ -59,7 +59,7 @@ type dialog struct {
 }
 
 func newDialog(win fyne.Window, title string) *dialog {
-	d := &dialog{canvas: win.Canvas(), title: newText(title, theme.SizeNameSubHeadingText, true)}
+	d := &dialog{canvas: win.Canvas(), width: widestDialog, title: newText(title, theme.SizeNameSubHeadingText, true)}
 	d.guard, d.stray = guardOf(win)
 	d.ExtendBaseWidget(d)
 	return d
@@ -110,6 +110,11 @@ func (d *dialog) open() {
 	d.words = container.New(&column{gap: 3}, d.body...)
 	d.scroll = container.NewVScroll(d.words)
 	d.row = container.New(&flow{gap: 2, right: true}, d.buttons...)
+	d.show()
+}
+
+// show lays the dialog over the window.
+func (d *dialog) show() {
 	d.canvas.Overlays().Add(d)
 	d.Resize(d.canvas.Size())
 	d.Refresh()
@@ -191,7 +196,7 @@ func (d *dialog) hand(text string) {
 func (d *dialog) Tapped(*fyne.PointEvent) {}
 
 // CreateRenderer is the toolkit's.
-func (d *dialog) CreateRenderer() fyne.WidgetRenderer { return dialogRenderer{d} }
+func (d *dialog) CreateRenderer() fyne.WidgetRenderer { return coloured(dialogRenderer{d}) }
 
 // widestDialog is the width of a dialog's words in toolkit units at 100 %.
 const widestDialog = 500
@@ -210,8 +215,10 @@ func (r dialogRenderer) Layout(size fyne.Size) {
 	d := r.d
 	put(d.dim, fyne.NewPos(0, 0), size)
 	pad := 4 * sizeOf(d, theme.SizeNamePadding)
-	width := min(widestDialog*sizeOf(d, theme.SizeNameText)/15, size.Width-3*pad)
-	title, words, row := d.title.HeightFor(width), heightOf(d.words, width), heightOf(d.row, width)
+	width := min(ratio(d, d.width), size.Width-3*pad)
+	inner := d.words.Layout.(*column)
+	inner.inset = pad / 2
+	title, words, row := d.title.HeightFor(width), inner.heightFor(d.words.Objects, width+2*inner.inset), heightOf(d.row, width)
 	rest := title + row + 4*pad
 	words = max(0, min(words, size.Height-rest-pad))
 	height := rest + words
@@ -224,8 +231,9 @@ func (r dialogRenderer) Layout(size fyne.Size) {
 	y := top + 1.2*pad
 	put(d.title, fyne.NewPos(left, y), fyne.NewSize(width, title))
 	y += title + 0.8*pad
-	d.words.Layout.(*column).width = width
-	put(d.scroll, fyne.NewPos(left, y), fyne.NewSize(width, words))
+	// Frames of fields and the scroll's bar stand in the panel's margin.
+	inner.width = width + 2*inner.inset
+	put(d.scroll, fyne.NewPos(left-inner.inset, y), fyne.NewSize(inner.width, words))
 	put(d.row, fyne.NewPos(left, top+height-row-0.8*pad), fyne.NewSize(width, row))
 }
 

@@ -2,6 +2,7 @@ package kit
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"keeperbook/model/say"
 )
@@ -24,8 +25,8 @@ func AskText(win fyne.Window, title, label, start string, check func(string) err
 }
 
 // AskForm asks for several texts. Enter moves from one to the next, and on the last hands all of them to
-// done after every check let them pass. An error of done is shown and the dialog stays as it is; done
-// runs while the dialog is open, and what it opens comes on top.
+// done after every check let them pass. Where done fails, the dialog comes back with the error's sentence
+// and all texts in it.
 func AskForm(win fyne.Window, title string, blanks []Blank, done func(texts []string) error) {
 	words := say.English()
 	d := newDialog(win, title)
@@ -45,13 +46,25 @@ func AskForm(win fyne.Window, title string, blanks []Blank, done func(texts []st
 		f.plain = true
 		f.follow(a.reveal)
 		a.fields = append(a.fields, f)
-		d.body = append(d.body, f)
 	}
+	fields := container.New(&columns{least: 210})
+	for _, f := range a.fields {
+		fields.Objects = append(fields.Objects, f)
+	}
+	if len(blanks) <= severalBlanks {
+		fields.Layout = &column{gap: 3}
+	} else {
+		d.width = 1.4 * widestDialog
+	}
+	d.body = append(d.body, fields)
 	a.trouble.Hide()
 	d.body = append(d.body, a.trouble)
 	d.first = a.fields[0].entry
 	d.open()
 }
+
+// severalBlanks is how many texts stand one under the other; more stand in two columns.
+const severalBlanks = 4
 
 // asking is a dialog with texts.
 type asking struct {
@@ -124,13 +137,14 @@ func (a *asking) keep() {
 			return
 		}
 	}
+	// What done opens must not go away together with this dialog.
+	a.close()
 	if err := a.done(texts); err != nil {
 		a.trouble.Set(Sentence(err))
 		a.trouble.Show()
-		a.Refresh()
-		return
+		a.first = a.fields[len(a.fields)-1].entry
+		a.show()
 	}
-	a.close()
 }
 
 // reveal scrolls a text into sight where the window is too low for all of them.

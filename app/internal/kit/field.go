@@ -1,6 +1,8 @@
 package kit
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
@@ -48,7 +50,7 @@ func newField(label, value string, commit func(string) error, many bool) *Field 
 	f := &Field{value: value, commit: commit, entry: newEntry(many)}
 	f.label, f.unit, f.below = NewHint(label), NewHint(""), NewHint("")
 	f.unit.whole = true
-	f.frame = canvas.NewRectangle(nil)
+	f.frame = canvas.NewRectangle(color.Transparent)
 	f.entry.SetText(value)
 	f.entry.OnChanged = func(string) { f.typed() }
 	f.entry.before = f.key

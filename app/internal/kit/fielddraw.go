@@ -6,7 +6,7 @@ import (
 )
 
 // CreateRenderer is the toolkit's.
-func (f *Field) CreateRenderer() fyne.WidgetRenderer { return fieldRenderer{f} }
+func (f *Field) CreateRenderer() fyne.WidgetRenderer { return coloured(fieldRenderer{f}) }
 
 // fieldRenderer sets label, text and note one under the other.
 type fieldRenderer struct{ f *Field }
@@ -67,7 +67,9 @@ func (r fieldRenderer) Layout(size fyne.Size) {
 	put(f.label, fyne.NewPos(0, 0), fyne.NewSize(size.Width, label))
 	y := label + r.gap()
 	box := fyne.NewSize(size.Width-r.unit(), r.box())
-	put(f.holder, fyne.NewPos(0, y), box)
+	// The toolkit's entry keeps the width of its border free around it.
+	edge := sizeOf(f, theme.SizeNameInputBorder)
+	put(f.holder, fyne.NewPos(-edge, y-edge), box.AddWidthHeight(2*edge, 2*edge))
 	put(f.frame, fyne.NewPos(0, y), box)
 	put(f.unit, fyne.NewPos(box.Width+0.7*sizeOf(f, theme.SizeNameInnerPadding), y+(box.Height-lineOf(f.unit.points()))/2),
 		fyne.NewSize(r.unit(), lineOf(f.unit.points())))

@@ -10,12 +10,12 @@ import (
 
 // Group returns a section of a page: a heading and what belongs under it.
 func Group(title string, objects ...fyne.CanvasObject) *fyne.Container {
-	return container.New(&column{gap: 2}, append([]fyne.CanvasObject{NewHeading(title)}, objects...)...)
+	return container.New(&column{gap: 3}, append([]fyne.CanvasObject{NewHeading(title)}, objects...)...)
 }
 
 // Column returns objects one under the other, each as wide as the column.
 func Column(objects ...fyne.CanvasObject) *fyne.Container {
-	return container.New(&column{gap: 2}, objects...)
+	return container.New(&column{gap: 3}, objects...)
 }
 
 // Columns returns objects side by side in equal shares, row after row; in a narrow window fewer share a
@@ -110,7 +110,7 @@ func (f *Form) arrange(size fyne.Size) {
 }
 
 // CreateRenderer is the toolkit's.
-func (f *Form) CreateRenderer() fyne.WidgetRenderer { return formRenderer{f} }
+func (f *Form) CreateRenderer() fyne.WidgetRenderer { return coloured(formRenderer{f}) }
 
 type formRenderer struct{ f *Form }
 

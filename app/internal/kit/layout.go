@@ -47,11 +47,24 @@ func visible(objects []fyne.CanvasObject) (seen []fyne.CanvasObject) {
 	return seen
 }
 
+// widthOf is the width of a bar across the window: as it was last laid out, and before that the window's.
+func widthOf(o fyne.CanvasObject, last float32) float32 {
+	if last > 0 {
+		return last
+	}
+	step(o, func(c fyne.Canvas) { last = c.Size().Width })
+	return last
+}
+
 // column sets objects one under the other, each as wide as the column.
 type column struct {
 	gap   float32 // in paddings of the theme
+	inset float32 // room left and right for frames and a scroll's bar
 	width float32 // as last laid out
 }
+
+// frameRoom keeps the frame of the first and of the last object inside what is drawn.
+func (c *column) frameRoom() float32 { return min(c.inset, 3) }
 
 func (c *column) space() float32 { return c.gap * theme.Padding() }
 
@@ -60,24 +73,24 @@ func (c *column) heightFor(objects []fyne.CanvasObject, width float32) (height f
 		if i > 0 {
 			height += c.space()
 		}
-		height += heightOf(o, width)
+		height += heightOf(o, width-2*c.inset)
 	}
-	return height
+	return height + 2*c.frameRoom()
 }
 
 // MinSize is the toolkit's.
 func (c *column) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	width := widest(objects)
+	width := widest(objects) + 2*c.inset
 	return fyne.NewSize(width, c.heightFor(objects, max(width, c.width)))
 }
 
 // Layout is the toolkit's.
 func (c *column) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	c.width = size.Width
-	y := float32(0)
+	y, width := c.frameRoom(), size.Width-2*c.inset
 	for _, o := range visible(objects) {
-		height := heightOf(o, size.Width)
-		put(o, fyne.NewPos(0, y), fyne.NewSize(size.Width, height))
+		height := heightOf(o, width)
+		put(o, fyne.NewPos(c.inset, y), fyne.NewSize(width, height))
 		y += height + c.space()
 	}
 }

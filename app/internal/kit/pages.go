@@ -64,7 +64,7 @@ func (p *Pages) Set(pages []Page) {
 // image draws the page into w by h pixels; far from the window it is blank paper.
 func (s *sheet) image(w, h int) image.Image {
 	if !s.near || w < 2 || h < 2 {
-		return image.NewUniform(color.White)
+		return blank(color.White)
 	}
 	if s.drawn == nil || s.drawn.Bounds().Dx() != w || s.drawn.Bounds().Dy() != h {
 		// The page is fitted to the pixels by its width; the height follows.
@@ -175,7 +175,7 @@ func (p *Pages) TypedKey(e *fyne.KeyEvent) {
 }
 
 // CreateRenderer is the toolkit's.
-func (p *Pages) CreateRenderer() fyne.WidgetRenderer { return pagesRenderer{p} }
+func (p *Pages) CreateRenderer() fyne.WidgetRenderer { return coloured(pagesRenderer{p}) }
 
 type pagesRenderer struct{ p *Pages }
 

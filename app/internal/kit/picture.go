@@ -26,7 +26,7 @@ func newPicture() *picture {
 // image draws into w by h pixels.
 func (p *picture) image(w, h int) image.Image {
 	if p.draw == nil || w < 2 || h < 2 {
-		return image.NewUniform(color.Transparent)
+		return blank(color.Transparent)
 	}
 	// Where the toolkit does not say how wide the picture is, a unit is a pixel.
 	perUnit := 1.0
@@ -34,6 +34,13 @@ func (p *picture) image(w, h int) image.Image {
 		perUnit = float64(w) / float64(width)
 	}
 	return drawn(w, h, 96*perUnit, p.ground, p.draw)
+}
+
+// blank is one pixel of a colour; the painter spreads it over the whole place.
+func blank(c color.Color) image.Image {
+	i := image.NewRGBA(image.Rect(0, 0, 1, 1))
+	i.Set(0, 0, c)
+	return i
 }
 
 // drawn returns a drawing of w by h pixels, so many of them to the inch, on a ground.

@@ -43,7 +43,7 @@ func (s *Section) Clear() {
 }
 
 // CreateRenderer is the toolkit's.
-func (s *Section) CreateRenderer() fyne.WidgetRenderer { return sectionRenderer{s} }
+func (s *Section) CreateRenderer() fyne.WidgetRenderer { return coloured(sectionRenderer{s}) }
 
 type sectionRenderer struct{ s *Section }
 

@@ -40,7 +40,7 @@ func (s *Status) Tell(left string) { s.Set(left, s.next.text) }
 func (s *Status) Says() (left, next string) { return s.left.text, s.next.text }
 
 // CreateRenderer is the toolkit's.
-func (s *Status) CreateRenderer() fyne.WidgetRenderer { return statusRenderer{s} }
+func (s *Status) CreateRenderer() fyne.WidgetRenderer { return coloured(statusRenderer{s}) }
 
 type statusRenderer struct{ s *Status }
 
@@ -70,7 +70,7 @@ func (s *Status) HeightFor(width float32) float32 {
 
 func (r statusRenderer) MinSize() fyne.Size {
 	least := ratio(r.s, 320)
-	return fyne.NewSize(least, r.s.HeightFor(max(least, r.s.width)))
+	return fyne.NewSize(least, r.s.HeightFor(max(least, widthOf(r.s, r.s.width))))
 }
 
 func (r statusRenderer) Layout(size fyne.Size) {

@@ -127,7 +127,7 @@ func (t *Text) heightAs(text string, bold bool, width float32) float32 {
 }
 
 // CreateRenderer is the toolkit's.
-func (t *Text) CreateRenderer() fyne.WidgetRenderer { return textRenderer{t} }
+func (t *Text) CreateRenderer() fyne.WidgetRenderer { return coloured(textRenderer{t}) }
 
 type textRenderer struct{ t *Text }
 

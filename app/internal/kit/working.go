@@ -19,7 +19,7 @@ type Working struct {
 
 // workingStep is one line: "installed height", "1.842 − .030", "1.812". A line that works nothing out is
 // all name.
-type workingStep struct{ name, how, value *Text }
+type workingStep struct{ name, how, is, value *Text }
 
 // NewWorking returns an empty working.
 func NewWorking() *Working {
@@ -42,9 +42,9 @@ func newStep(line string) workingStep {
 	const is = " = "
 	first, last := strings.Index(line, is), strings.LastIndex(line, is)
 	if first < 0 {
-		return workingStep{NewText(line), NewText(""), NewText("")}
+		return workingStep{NewText(line), NewText(""), NewText(""), NewText("")}
 	}
-	s := workingStep{NewText(line[:first]), NewText(""), NewText("= " + line[last+len(is):])}
+	s := workingStep{NewText(line[:first]), NewText(""), NewText("="), NewText(line[last+len(is):])}
 	if first < last {
 		s.how.Set("= " + line[first+len(is):last])
 	}
@@ -60,10 +60,10 @@ const (
 
 // plan is where the columns of one block stand.
 type workingPlan struct {
-	blocks       int
-	each         float32 // width of a block
-	name, how, v float32 // widths in a block
-	text         float32
+	blocks           int
+	each             float32 // width of a block
+	name, how, is, v float32 // widths in a block
+	text             float32 // its size
 }
 
 func (w *Working) plan(width float32) workingPlan {
@@ -71,33 +71,51 @@ func (w *Working) plan(width float32) workingPlan {
 	if width >= (2*workingLeast+workingGap)*p.text && len(w.steps) > 3 {
 		p.blocks, p.each = 2, (width-workingGap*p.text)/2
 	}
+	p.is = wide("=", p.text, false) + 0.5*p.text
 	for _, s := range w.steps {
 		p.v = max(p.v, wide(s.value.text, p.text, true))
-		if s.value.text != "" {
+		p.how = max(p.how, wide(s.how.text, p.text, false))
+		if s.how.text != "" {
 			p.name = max(p.name, wide(s.name.text, p.text, false))
 		}
 	}
-	gap := 0.8 * p.text
-	p.name = min(p.name, 0.42*p.each)
-	p.how = max(0, p.each-p.name-p.v-2*gap)
-	longest := float32(0)
-	for _, s := range w.steps {
-		longest = max(longest, wide(s.how.text, p.text, false))
+	// What is worked out in one step has its name across both columns.
+	if p.how == 0 {
+		for _, s := range w.steps {
+			if s.value.text != "" {
+				p.name = max(p.name, wide(s.name.text, p.text, false))
+			}
+		}
 	}
-	// The result stands close behind the working, not at the far edge.
-	p.how = min(p.how, longest)
+	p.name = min(p.name, 0.45*p.each)
+	for _, s := range w.steps {
+		if s.value.text != "" && s.how.text == "" && p.how > 0 {
+			p.how = max(p.how, wide(s.name.text, p.text, false)-p.name-p.gap()+1)
+		}
+	}
+	p.how = max(0, min(p.how, p.each-p.name-p.is-p.v-2*p.gap()))
 	return p
+}
+
+func (p workingPlan) gap() float32 { return 0.8 * p.text }
+
+// nameOf is how wide the name of a step may be.
+func (p workingPlan) nameOf(s workingStep) float32 {
+	switch {
+	case s.value.text == "":
+		return p.each
+	case s.how.text == "" && p.how > 0:
+		return p.name + p.gap() + p.how
+	}
+	return p.name
 }
 
 // height is how high a step is in a plan.
 func (p workingPlan) height(s workingStep) float32 {
-	if s.value.text == "" {
-		return s.name.HeightFor(p.each)
-	}
-	return max(s.name.HeightFor(p.name), s.how.HeightFor(p.how), lineOf(p.text))
+	return max(s.name.HeightFor(p.nameOf(s)), s.how.HeightFor(p.how), lineOf(p.text))
 }
 
-// blocks returns where each step begins, block by block, and the height of the highest block.
+// place calls put for each step with its corner, block by block, and the height of the highest block.
 func (w *Working) place(p workingPlan, put func(s workingStep, at fyne.Position)) (height float32) {
 	leading := 0.3 * p.text
 	perBlock := (len(w.steps) + p.blocks - 1) / p.blocks
@@ -118,7 +136,7 @@ func (w *Working) HeightFor(width float32) float32 {
 }
 
 // CreateRenderer is the toolkit's.
-func (w *Working) CreateRenderer() fyne.WidgetRenderer { return workingRenderer{w} }
+func (w *Working) CreateRenderer() fyne.WidgetRenderer { return coloured(workingRenderer{w}) }
 
 type workingRenderer struct{ w *Working }
 
@@ -127,7 +145,7 @@ func (r workingRenderer) Destroy() {}
 func (r workingRenderer) Objects() []fyne.CanvasObject {
 	var objects []fyne.CanvasObject
 	for _, s := range r.w.steps {
-		objects = append(objects, s.name, s.how, s.value)
+		objects = append(objects, s.name, s.how, s.is, s.value)
 	}
 	return objects
 }
@@ -140,18 +158,13 @@ func (r workingRenderer) MinSize() fyne.Size {
 func (r workingRenderer) Layout(size fyne.Size) {
 	r.w.width = size.Width
 	p := r.w.plan(size.Width)
-	gap := 0.8 * p.text
 	r.w.place(p, func(s workingStep, at fyne.Position) {
-		height := p.height(s)
-		if s.value.text == "" {
-			put(s.name, at, fyne.NewSize(p.each, height))
-			put(s.how, at, fyne.NewSize(0, 0))
-			put(s.value, at, fyne.NewSize(0, 0))
-			return
-		}
-		put(s.name, at, fyne.NewSize(p.name, height))
-		put(s.how, at.AddXY(p.name+gap, 0), fyne.NewSize(p.how, height))
-		put(s.value, at.AddXY(p.name+p.how+2*gap, 0), fyne.NewSize(p.v, height))
+		height, x := p.height(s), at.X+p.name+p.gap()
+		put(s.name, at, fyne.NewSize(p.nameOf(s), height))
+		put(s.how, fyne.NewPos(x, at.Y), fyne.NewSize(p.how, height))
+		x += p.how + p.gap()
+		put(s.is, fyne.NewPos(x, at.Y), fyne.NewSize(p.is, height))
+		put(s.value, fyne.NewPos(x+p.is, at.Y), fyne.NewSize(p.v, height))
 	})
 }
 
