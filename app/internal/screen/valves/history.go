@@ -121,7 +121,7 @@ func (p *Presenter) touched(step *task.Step) []table.Place {
 		at, ok := table.Place{}, false
 		switch n := noun.(type) {
 		case record.Reading:
-			at, ok = l.find(n.At, "")
+			at, _ = l.find(n.At, "")
 			at.Column = l.columnOf(n.Kind, n.Coil)
 			ok = at.Row >= 0 && at.Column >= 0
 		case record.Valve:
