@@ -86,10 +86,7 @@ func enlarged(o fyne.CanvasObject) *container.ThemeOverride {
 // Size is the toolkit's.
 func (l large) Size(name fyne.ThemeSizeName) float32 {
 	if name == theme.SizeNameText {
-		if s := l.Theme.Size(SizeLarge); s > 0 {
-			return s
-		}
-		return size(SizeLarge)
+		return largeToText * l.Theme.Size(name)
 	}
 	return l.Theme.Size(name)
 }

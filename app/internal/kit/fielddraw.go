@@ -24,14 +24,14 @@ func (r fieldRenderer) gap() float32 { return 0.8 * sizeOf(r.f, theme.SizeNamePa
 func (r fieldRenderer) box() float32 {
 	height := r.f.holder.MinSize().Height
 	if r.f.entry.MultiLine {
-		height = max(height, 4.4*lineOf(sizeOf(r.f, SizeLarge)))
+		height = max(height, 4.4*lineOf(sizeOf(r.f, sizeLarge)))
 	}
 	return height
 }
 
 func (r fieldRenderer) MinSize() fyne.Size {
 	f := r.f
-	width := 7 * sizeOf(f, SizeLarge)
+	width := 7 * sizeOf(f, sizeLarge)
 	if f.Unit != "" {
 		width += r.unit()
 	}

@@ -18,7 +18,7 @@ type Palette struct {
 	Soft  color.NRGBA // what stands beside it: labels, units
 	Faint color.NRGBA // hints and what cannot be used at the moment
 
-	Rule   color.NRGBA // lines between things; never a letter
+	Rule   color.NRGBA // lines between things, at least 3:1 on paper and what is raised; never a letter
 	Fill   color.NRGBA // selections, buttons, cut faces
 	Paper  color.NRGBA // the ground
 	Raised color.NRGBA // what lies on the ground: banner, bottom line, dialogs
@@ -28,13 +28,13 @@ type Palette struct {
 func Greys(dark bool) Palette {
 	if dark {
 		return Palette{
-			Ink: grey(0xF4), Soft: grey(0xD2), Faint: grey(0xBE),
-			Rule: grey(0x5E), Fill: grey(0x2F), Paper: grey(0x14), Raised: grey(0x22),
+			Ink: grey(0xF4), Soft: grey(0xDA), Faint: grey(0xC8),
+			Rule: grey(0x70), Fill: grey(0x2F), Paper: grey(0x14), Raised: grey(0x22),
 		}
 	}
 	return Palette{
-		Ink: grey(0x0C), Soft: grey(0x34), Faint: grey(0x46),
-		Rule: grey(0x9C), Fill: grey(0xE0), Paper: grey(0xFC), Raised: grey(0xEE),
+		Ink: grey(0x0C), Soft: grey(0x30), Faint: grey(0x40),
+		Rule: grey(0x86), Fill: grey(0xE0), Paper: grey(0xFC), Raised: grey(0xEE),
 	}
 }
 

@@ -35,6 +35,13 @@ func (s *Section) Set(drawing figure.Section, title string) {
 	s.Refresh()
 }
 
+// lettered returns the size of a drawing's text: as large as that of the window, unless the numbers would
+// then leave no room for what they measure. It is never less than at 100 %. All in points.
+func lettered(wanted vg.Length, picture vg.Point) vg.Length {
+	least := pointsOf(size(theme.SizeNameCaptionText))
+	return min(wanted, max(least, min(picture.X/46, picture.Y/28)))
+}
+
 // Clear shows nothing.
 func (s *Section) Clear() {
 	s.some = false
@@ -73,9 +80,8 @@ func (r sectionRenderer) Refresh() {
 	p := palette(s)
 	s.picture.ground, s.picture.draw = p.Paper, nil
 	if s.some {
-		look := p.look(pointsOf(sizeOf(s, theme.SizeNameCaptionText)))
-		drawing := s.drawing
-		s.picture.draw = func(c vg.Canvas, size vg.Point) { drawing.Draw(c, size, look) }
+		wanted, drawing := pointsOf(sizeOf(s, theme.SizeNameCaptionText)), s.drawing
+		s.picture.draw = func(c vg.Canvas, size vg.Point) { drawing.Draw(c, size, p.look(lettered(wanted, size))) }
 	}
 	r.Layout(s.Size())
 	s.title.Refresh()

@@ -17,7 +17,7 @@ type Status struct {
 
 // NewStatus returns an empty bottom line.
 func NewStatus() *Status {
-	s := &Status{left: NewText(""), next: newText("", SizeLarge, true)}
+	s := &Status{left: NewText(""), next: newText("", sizeLarge, true)}
 	s.next.right = true
 	s.ground, s.rule = canvas.NewRectangle(nil), canvas.NewRectangle(nil)
 	s.ExtendBaseWidget(s)

@@ -16,8 +16,11 @@ const (
 	mostScale  = 2.0
 )
 
-// SizeLarge is the size of what is read at arm's length: what is typed into a field, what comes next.
-const SizeLarge fyne.ThemeSizeName = "keeperbook.large"
+// sizeLarge is the size of what is read at arm's length: what is typed into a field, what comes next. Themes
+// do not know the name; it is a multiple of running text.
+const sizeLarge fyne.ThemeSizeName = "large"
+
+const largeToText = 1.4
 
 // look is the theme. It does not follow the system's variant: a shop chooses light or dark for its room.
 type look struct {
@@ -53,7 +56,7 @@ func (l *look) Color(name fyne.ThemeColorName, _ fyne.ThemeVariant) color.Color 
 		return l.Raised
 	case theme.ColorNameHover, theme.ColorNamePressed, theme.ColorNameFocus:
 		// The toolkit lays these over buttons and rows; they darken or lighten by a step.
-		return thinned(l.Rule, 0x30)
+		return thinned(l.Rule, 0x18)
 	case theme.ColorNameShadow:
 		return thinned(grey(0), 0x50)
 	}
@@ -91,8 +94,6 @@ func size(name fyne.ThemeSizeName) float32 {
 		return 18
 	case theme.SizeNameHeadingText:
 		return 24
-	case SizeLarge:
-		return 21
 	case theme.SizeNamePadding:
 		return 5
 	case theme.SizeNameInnerPadding:
@@ -111,12 +112,12 @@ func size(name fyne.ThemeSizeName) float32 {
 	return theme.DefaultTheme().Size(name)
 }
 
-// sizeOf returns a size in the theme that a widget is drawn in, and at 100 % where that theme is not ours.
+// sizeOf returns a size in the theme that a widget is drawn in.
 func sizeOf(w fyne.Widget, name fyne.ThemeSizeName) float32 {
-	if s := theme.SizeForWidget(name, w); s > 0 {
-		return s
+	if name == sizeLarge {
+		return largeToText * theme.SizeForWidget(theme.SizeNameText, w)
 	}
-	return size(name)
+	return theme.SizeForWidget(name, w)
 }
 
 type fonts struct{ regular, bold fyne.Resource }
