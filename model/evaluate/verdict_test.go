@@ -43,7 +43,7 @@ func TestVerdict(t *testing.T) {
 		{"lift by the card proves nothing", func(r *record.Record) {
 			drop(r, intake, record.LiftChecking)
 			card(t, r, "0.440")
-		}, evaluate.WithinUpTo, "bind", "lift by the card = .440 × 1.6 − .016 lash hot = .688, an estimate"},
+		}, evaluate.WithinUpTo, "bind", "lift by the card, an estimate = .440 × 1.6 − .016 lash hot = .688"},
 		{"an estimated lift that leaves too little is short all the same", func(r *record.Record) {
 			drop(r, intake, record.LiftChecking)
 			card(t, r, "0.470")
@@ -75,7 +75,7 @@ func TestVerdict(t *testing.T) {
 			shim(t, r, "0.020")
 		}, evaluate.Stale, "stale", "check height was measured before a change of shims"},
 		{"base height is stale after seat work", func(r *record.Record) { cut(t, r, "0.006") },
-			evaluate.Stale, "stale", "base height moved by what was changed since: 1.900 + .006 = 1.906"},
+			evaluate.Stale, "stale", "base height moved by what was changed since, measure it again = 1.900 + .006 = 1.906"},
 		{"base height is stale after other locks", func(r *record.Record) {
 			v := r.ValveAt(intake)
 			v.Locks = "plus-50"

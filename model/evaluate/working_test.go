@@ -42,8 +42,8 @@ func TestWorkedFigures(t *testing.T) {
 		if got := shown(v.ShimNeeded); got != ".050" {
 			t.Errorf("shim needed %s, want .050", got)
 		}
-		wantSaid(t, v, "aim for .700 + .985 + .095 + .070 = 1.850 installed, for the inner coil",
-			"over the outer land the coils together bind at 1.080", "nearest stack of the shop's sizes: .030 + .020 = .050")
+		wantSaid(t, v, "aim for, inner coil = .700 + .985 + .095 + .070 = 1.850",
+			"over the outer land the coils together bind at 1.080", "nearest stack of the shop's sizes, .000 under what would fit = .030 + .020 = .050")
 	})
 	t.Run("a shim under the outer coil only leaves the inner at 1.747", func(t *testing.T) {
 		r := nested(t)

@@ -41,7 +41,7 @@ func NewView(host kit.Host, bench *task.Bench) *View {
 	below := container.NewHSplit(v.section, container.NewVScroll(container.NewPadded(v.working)))
 	below.Offset = 0.5
 	split := container.NewVSplit(v.grid, below)
-	split.Offset = 0.6
+	split.Offset = 0.64
 	v.object = container.NewBorder(container.NewVBox(v.tools.object, v.prompt.object), v.tray, nil, nil, split)
 	v.draw()
 	return v
