@@ -23,21 +23,24 @@ type View struct {
 	object    fyne.CanvasObject
 }
 
+// panelHalf is the least width of half the panel in letters of running text; in a narrow one the halves
+// lie under each other.
+const panelHalf = 15
+
 // New returns the leaf of a set-up.
 func New(host kit.Host, _ *task.Desk, bench *task.Bench) *View {
 	v := &View{host: host, presenter: NewPresenter(bench), pages: kit.NewPages()}
 	v.title = kit.NewHeading("")
 	v.points = kit.NewRows(nil, func(kit.RowAt) { host.Show("valves") })
 	v.none = kit.NewText(v.say("sheet.nothing-open"))
-	v.panel = kit.NewForm(
-		kit.Column(v.whats(), v.papers()),
-		kit.Column(
+	v.panel = kit.NewForm(kit.Halves(panelHalf,
+		kit.Column(v.whats(), v.papers(), kit.Buttons(
 			kit.NewButton(v.say("sheet.export-pdf"), "", v.ExportPDF),
 			kit.NewButton(v.say("sheet.export-record"), "", v.ExportRecord),
 			kit.NewButton(v.say("sheet.copy"), "", v.Copy),
-		),
+		)),
 		kit.Column(v.title, v.none, v.points),
-	)
+	))
 	v.object = container.New(beside{}, v.panel, v.pages)
 	v.Refresh()
 	return v
@@ -113,14 +116,14 @@ func (v *View) draw() error {
 }
 
 // ExportPDF asks where the pages in sight go, and writes them.
-func (v *View) ExportPDF() { v.export(v.presenter.Shown()) }
+func (v *View) ExportPDF() { v.export(v.presenter.Shown(), v.presenter.Path(v.presenter.Shown())) }
 
 // ExportRecord asks where the record goes, and writes it.
-func (v *View) ExportRecord() { v.export(task.OutRecord) }
+func (v *View) ExportRecord() { v.export(task.OutRecord, v.presenter.Path(task.OutRecord)) }
 
-func (v *View) export(out task.Out) {
+func (v *View) export(out task.Out, path string) {
 	kit.AskForm(v.host.Window(), v.say("sheet.export."+string(out)), []kit.Blank{{
-		Label: v.say("sheet.path"), Start: v.presenter.Path(out),
+		Label: v.say("sheet.path"), Start: path,
 	}}, func(texts []string) error {
 		told, err := v.presenter.Save(out, texts[0], false)
 		if say.CodeOf(err) == say.Conflict {
@@ -137,7 +140,7 @@ func (v *View) export(out task.Out) {
 // askReplace asks before a file is written over. Whoever says no gets to the path again.
 func (v *View) askReplace(out task.Out, path string, there error) {
 	kit.Ask(v.host.Window(), v.say("sheet.export."+string(out)), kit.Sentence(there), []kit.Choice{
-		{Label: v.say("kit.cancel"), Cancel: true},
+		{Label: v.say("kit.cancel"), Cancel: true, Do: func() { v.export(out, path) }},
 		{Label: v.say("sheet.replace"), Key: 'r', Do: func() {
 			told, err := v.presenter.Save(out, path, true)
 			if err != nil {
@@ -155,20 +158,27 @@ func (v *View) Copy() {
 	v.host.Tell(say.New("sheet.copied"))
 }
 
-// beside gives the panel as much as its words need and the pages the rest.
+// beside gives the panel as much width as its words need and the pages the rest. Where the letters are so
+// large that the pages would get too small to be read, the panel lies above them.
 type beside struct{}
 
 func (beside) wide() float32 { return 21 * theme.TextSize() }
 
 func (b beside) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	pages := objects[1].MinSize()
-	return fyne.NewSize(b.wide()+pages.Width, max(objects[0].MinSize().Height, pages.Height))
+	panel, pages := objects[0].MinSize(), objects[1].MinSize()
+	return fyne.NewSize(max(panel.Width, pages.Width), panel.Height+pages.Height)
 }
 
 func (b beside) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	w := min(b.wide(), size.Width/2)
-	objects[0].Resize(fyne.NewSize(w, size.Height))
+	panel, pages := fyne.NewSize(b.wide(), size.Height), fyne.NewSize(size.Width-b.wide(), size.Height)
+	at := fyne.NewPos(b.wide(), 0)
+	if pages.Width < 1.3*b.wide() {
+		panel = fyne.NewSize(size.Width, 0.42*size.Height)
+		pages = fyne.NewSize(size.Width, size.Height-panel.Height)
+		at = fyne.NewPos(0, panel.Height)
+	}
 	objects[0].Move(fyne.NewPos(0, 0))
-	objects[1].Resize(fyne.NewSize(size.Width-w, size.Height))
-	objects[1].Move(fyne.NewPos(w, 0))
+	objects[0].Resize(panel)
+	objects[1].Move(at)
+	objects[1].Resize(pages)
 }

@@ -1,0 +1,241 @@
+package shop
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+
+	"keeperbook/app/internal/kit"
+	"keeperbook/app/internal/task"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+)
+
+// View is the shop's pages in the window: the pages along the top, what there is on the left, and on the
+// right what is open of it.
+type View struct {
+	// Background runs what takes longer than a key press. It may be set before the view is shown.
+	Background func(work func())
+
+	host      kit.Host
+	presenter *Presenter
+	pages     *kit.Select
+	left      *kit.Form
+	right     *kit.Form
+	listing   string      // what the left is laid out for
+	showing   string      // what the right is laid out for
+	notes     []*kit.Text // of the right, in order
+	lists     map[record.ItemKind]*kit.Rows
+	inputs    map[record.Item]map[string]input // kept, so that a refused text is there again
+	object    fyne.CanvasObject
+}
+
+// New returns the shop's pages of a book.
+func New(host kit.Host, desk *task.Desk) (*View, error) {
+	counter, err := desk.OpenCounter(context.Background())
+	if err != nil {
+		return nil, err
+	}
+	v := &View{
+		Background: func(work func()) { go work() },
+		host:       host, presenter: NewPresenter(counter), left: kit.NewForm(), right: kit.NewForm(),
+		lists: map[record.ItemKind]*kit.Rows{}, inputs: map[record.Item]map[string]input{},
+	}
+	var words []string
+	for _, p := range Pages() {
+		words = append(words, v.presenter.say("shop.page."+string(p)))
+	}
+	v.pages = kit.NewChoice("", words, 0, func(i int) error {
+		v.Show(Pages()[i])
+		return nil
+	})
+	v.object = container.NewBorder(container.New(rim{}, v.pages), nil, nil, nil, container.New(sides{}, v.left, v.right))
+	v.arrange()
+	return v, nil
+}
+
+// Object returns what is to be shown.
+func (v *View) Object() fyne.CanvasObject { return v.object }
+
+// Show goes to a page.
+func (v *View) Show(page Page) {
+	v.presenter.Go(page)
+	v.pages.Set(slices.Index(Pages(), page))
+	v.arrange()
+}
+
+// Focus puts the keyboard where work goes on: in the list of the page, or in its first field.
+func (v *View) Focus() {
+	lists := v.presenter.Lists()
+	if len(lists) > 0 && len(lists[0].Lines) > 0 {
+		v.lists[lists[0].Kind].Focus()
+		return
+	}
+	v.pages.Focus()
+}
+
+// Refresh takes everything from the book again, and looks which set-ups name what.
+func (v *View) Refresh() {
+	if err := v.presenter.Load(context.Background()); err != nil {
+		v.host.Fail(err)
+	}
+	v.arrange()
+	v.Background(func() {
+		take, err := v.presenter.Look(context.Background())
+		fyne.Do(func() {
+			if err != nil {
+				v.host.Fail(err)
+				return
+			}
+			take()
+			v.arrange()
+		})
+	})
+}
+
+// arrange draws lists and fields as they are now. Where they are the same ones as before only their
+// words change, so that neither scrolls away under whoever types.
+func (v *View) arrange() {
+	lists := v.presenter.Lists()
+	listing := ""
+	for _, l := range lists {
+		listing += fmt.Sprintln(l.Kind, len(l.Lines) > 0, l.Add)
+		v.fillList(l)
+	}
+	if listing == v.listing {
+		v.left.Refresh()
+	} else {
+		v.listing = listing
+		v.left.Set(v.listed(lists)...)
+	}
+	if v.left.Visible() != (len(lists) > 0) {
+		if len(lists) > 0 {
+			v.left.Show()
+		} else {
+			v.left.Hide()
+		}
+		v.object.Refresh()
+	}
+	v.detail()
+}
+
+// fillList puts the lines of a list into its rows.
+func (v *View) fillList(l List) {
+	rows, ok := v.lists[l.Kind]
+	if !ok {
+		rows = kit.NewRows(nil, nil)
+		v.lists[l.Kind] = rows
+	}
+	rows.Choose = func(at kit.RowAt) { v.choose(l.Lines[at.Row].Item) }
+	var lines []kit.Row
+	open := kit.RowAt{Row: -1}
+	for i, line := range l.Lines {
+		lines = append(lines, kit.Row{Cells: []kit.RowCell{{Text: line.Text, More: line.More}}})
+		if line.Item == v.presenter.Chosen() {
+			open.Row = i
+		}
+	}
+	rows.Set(lines)
+	rows.Open(open)
+}
+
+// listed puts the lists of a page under each other.
+func (v *View) listed(lists []List) []fyne.CanvasObject {
+	var all []fyne.CanvasObject
+	for _, l := range lists {
+		group := kit.Group(l.Title)
+		if len(l.Lines) == 0 {
+			group.Add(kit.NewText(l.Empty))
+		} else {
+			group.Add(v.lists[l.Kind])
+		}
+		if l.Add != "" {
+			group.Add(kit.Buttons(kit.NewButton(l.Add, "", func() { v.add(l.Kind, l.Add) })))
+		}
+		all = append(all, group)
+	}
+	return all
+}
+
+// choose opens a thing and puts the keyboard into its first field.
+func (v *View) choose(item record.Item) {
+	v.presenter.Choose(item)
+	v.arrange()
+	for _, s := range v.presenter.Sections() {
+		for _, f := range s.Fields {
+			if in, ok := v.inputs[item][f.Name]; ok && v.presenter.Known() {
+				in.Focus()
+				return
+			}
+		}
+	}
+}
+
+// add asks for the name of a new thing.
+func (v *View) add(kind record.ItemKind, title string) {
+	label := map[record.ItemKind]string{
+		record.SpringItem: "shop.type-name", record.PieceItem: "shop.piece-tag", record.GaugeItem: "shop.gauge-name",
+	}[kind]
+	kit.AskForm(v.host.Window(), title, []kit.Blank{{Label: v.presenter.say(label)}}, func(texts []string) error {
+		if err := v.presenter.Add(context.Background(), kind, texts[0]); err != nil {
+			return err
+		}
+		v.choose(v.presenter.Chosen())
+		return nil
+	})
+}
+
+// remove asks before a thing is taken out of the book.
+func (v *View) remove() {
+	title := v.presenter.Title()
+	kit.Ask(v.host.Window(), v.presenter.say("shop.remove"), v.presenter.say("shop.remove-sure", title), []kit.Choice{
+		{Label: v.presenter.say("kit.cancel"), Cancel: true},
+		{Label: v.presenter.say("shop.remove-yes"), Key: 'r', Do: func() {
+			item := v.presenter.Chosen()
+			if err := v.presenter.Discard(context.Background()); err != nil {
+				v.host.Fail(err)
+				return
+			}
+			delete(v.inputs, item)
+			v.arrange()
+			v.host.Tell(say.New("shop.removed", title))
+		}},
+	})
+}
+
+// rim keeps the choice of pages in line with what stands under it.
+type rim struct{}
+
+func (rim) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	pad := 4 * theme.Padding()
+	return objects[0].MinSize().AddWidthHeight(2*pad, pad)
+}
+
+func (rim) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	pad := 4 * theme.Padding()
+	objects[0].Move(fyne.NewPos(pad, pad))
+	objects[0].Resize(size.SubtractWidthHeight(2*pad, pad))
+}
+
+// sides gives the lists two fifths of the width and the fields the rest; where there is no list, all.
+type sides struct{}
+
+func (sides) MinSize(objects []fyne.CanvasObject) fyne.Size {
+	a, b := objects[0].MinSize(), objects[1].MinSize()
+	return fyne.NewSize(a.Width+b.Width, max(a.Height, b.Height))
+}
+
+func (sides) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	w := float32(0)
+	if objects[0].Visible() {
+		w = max(0.38*size.Width, min(objects[0].MinSize().Width, size.Width/2))
+	}
+	objects[0].Move(fyne.NewPos(0, 0))
+	objects[0].Resize(fyne.NewSize(w, size.Height))
+	objects[1].Move(fyne.NewPos(w, 0))
+	objects[1].Resize(fyne.NewSize(size.Width-w, size.Height))
+}

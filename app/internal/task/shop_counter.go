@@ -1,0 +1,134 @@
+package task
+
+import (
+	"context"
+
+	"keeperbook/model/evaluate"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
+
+// Counter is where the shop keeps its own things: its name, its springs, its gauges. It is a bench without
+// a head, and reads what is typed as a bench does. What is kept here is in the history, and no undo takes
+// it back.
+type Counter struct{ bench *Bench }
+
+// OpenCounter loads the shop's things. Numbers without a unit are in that of the newest set-up, in inches
+// and pounds where there is none.
+func (d *Desk) OpenCounter(ctx context.Context) (*Counter, error) {
+	c := &Counter{&Bench{desk: d, rec: &record.Record{}}}
+	return c, c.Load(ctx)
+}
+
+// Load takes the shop's things from the book again.
+func (c *Counter) Load(ctx context.Context) error {
+	book, rec := c.bench.desk.Book, &record.Record{}
+	var err error
+	if rec.Shop, err = book.Shop(ctx); err != nil {
+		return err
+	}
+	if rec.Parts, err = book.Parts(ctx); err != nil {
+		return err
+	}
+	if rec.Gauges, err = book.Gauges(ctx); err != nil {
+		return err
+	}
+	if rec.Setup.Units, err = c.bench.desk.units(ctx); err != nil {
+		return err
+	}
+	c.bench.rec = rec
+	return nil
+}
+
+// units are those of the newest set-up.
+func (d *Desk) units(ctx context.Context) (record.Units, error) {
+	heads, err := d.Heads(ctx, "")
+	if err != nil {
+		return record.Units{}, err
+	}
+	for _, h := range heads {
+		setups, err := d.Book.Setups(ctx, h.Head)
+		if err != nil {
+			return record.Units{}, err
+		}
+		if n := len(setups); n > 0 {
+			return setups[n-1].Units, nil
+		}
+	}
+	return record.Units{Length: unit.In, Load: unit.Lbf}, nil
+}
+
+// Shop returns who keeps the book.
+func (c *Counter) Shop() record.Shop { return c.bench.rec.Shop }
+
+// Parts returns the shop's parts, and Gauges its gauges, each kind in the order of identifiers.
+func (c *Counter) Parts() record.Parts { return c.bench.rec.Parts }
+
+// Gauges returns the shop's gauges.
+func (c *Counter) Gauges() []record.Gauge { return c.bench.rec.Gauges }
+
+// Units are those of a number that has none behind it.
+func (c *Counter) Units() record.Units { return c.bench.rec.Setup.Units }
+
+// RateUnit is the unit of a rate that has none behind it.
+func (c *Counter) RateUnit() unit.Symbol { return c.bench.RateUnit() }
+
+// Words returns the printer in these units.
+func (c *Counter) Words() say.Printer { return evaluate.Words(c.Units()) }
+
+// Keep puts a thing of the shop into the book. On an error nothing changed.
+func (c *Counter) Keep(ctx context.Context, n record.Noun) error {
+	if err := c.bench.act(ctx, []record.Edit{record.Put("", n)}); err != nil {
+		return err
+	}
+	c.bench.rec.Put(n)
+	return nil
+}
+
+// Discard takes a thing of the shop out of the book. What a set-up or another part names stays
+// (say.Conflict).
+func (c *Counter) Discard(ctx context.Context, n record.Noun) error {
+	if err := c.bench.act(ctx, []record.Edit{record.Remove("", n)}); err != nil {
+		return err
+	}
+	return c.Load(ctx)
+}
+
+// Uses says of everything the shop keeps which set-ups of the book name it. It reads them all, and
+// touches nothing of the counter: it may run beside other work.
+func (c *Counter) Uses(ctx context.Context) (map[record.Item][]Use, error) {
+	desk := c.bench.desk
+	heads, err := desk.Heads(ctx, "")
+	if err != nil {
+		return nil, err
+	}
+	uses := map[record.Item][]Use{}
+	for _, h := range heads {
+		setups, err := desk.Book.Setups(ctx, h.Head)
+		if err != nil {
+			return nil, err
+		}
+		for _, s := range setups {
+			rec, err := desk.Book.Record(ctx, s.ID)
+			if err != nil {
+				return nil, err
+			}
+			use := Use{h.Tag, s.ID, s.Kind, s.Begun}
+			note := func(n record.Noun) {
+				item := record.ItemOf("", n)
+				uses[item] = append(uses[item], use)
+			}
+			for _, n := range rec.Parts.Springs {
+				note(n)
+			}
+			for _, n := range rec.Parts.Pieces {
+				note(n)
+			}
+			for _, n := range rec.Gauges {
+				note(n)
+			}
+		}
+	}
+	return uses, nil
+}
