@@ -50,7 +50,7 @@ func gridSizesOf(g *Grid) gridSizes {
 			text: text, title: 0.75 * text, small: 0.62 * text, row: max(57, 2.3*text), pad: 0.6 * text, gap: 0.4 * text, line: 3,
 		}
 	}
-	return gridSizes{text: t, title: t, small: 0.8 * t, row: max(30, 2.15*t), pad: 0.45 * t, gap: 0.5 * t, line: 2.5}
+	return gridSizes{text: t, title: t, small: 0.8 * t, row: max(30, 2.15*t), pad: 0.5 * t, gap: 0.5 * t, line: 2.5}
 }
 
 // gridPlan is where columns and rows stand in the body, in toolkit units from its corner.
