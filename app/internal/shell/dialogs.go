@@ -22,7 +22,7 @@ func (s *Shell) NewHead() {
 	}
 	blanks[0].Check, blanks[1].Check, blanks[2].Check = register.CheckTag, register.CheckCylinders, register.CheckValves
 	blanks[8].Check, blanks[9].Check = register.CheckLength, register.CheckKind
-	kit.AskForm(s.win, s.line("shell.new-head"), blanks, func(t []string) error {
+	kit.AskForm(s.Window(), s.line("shell.new-head"), blanks, func(t []string) error {
 		return s.begin(register.Draft{
 			Tag: t[0], Cylinders: t[1], Valves: t[2], Owner: t[3], Engine: t[4], WorkOrder: t[5], Casting: t[6],
 			Front: t[7], Length: t[8], Kind: t[9],
@@ -45,7 +45,7 @@ func (s *Shell) ChooseSetup() {
 		}
 		choices = append(choices, c)
 	}
-	kit.Ask(s.win, s.line("shell.setups", s.presenter.Bench().Record().Head.Tag), s.line("shell.setups-what"), choices)
+	kit.Ask(s.Window(), s.line("shell.setups", s.presenter.Bench().Record().Head.Tag), s.line("shell.setups-what"), choices)
 }
 
 // letters pick a set-up; digits would be typed by gauges.
@@ -54,7 +54,7 @@ const letters = "abcdefghijklmnopqrstuvwxyz"
 // AskFollow asks whether to begin a set-up from the open one.
 func (s *Shell) AskFollow(kind record.SetupKind) {
 	word := say.New("setup." + string(kind))
-	kit.Ask(s.win, s.line("shell.follow", word), s.line("shell.follow-what", s.presenter.Bench().Record().Head.Tag), []kit.Choice{
+	kit.Ask(s.Window(), s.line("shell.follow", word), s.line("shell.follow-what", s.presenter.Bench().Record().Head.Tag), []kit.Choice{
 		{Label: s.line("shell.follow-yes"), Primary: true, Do: func() { s.Follow(kind) }},
 		{Label: s.line("shell.not-now"), Cancel: true},
 	})
@@ -66,7 +66,7 @@ func (s *Shell) refused(path string, err error) {
 		s.Fail(err)
 		return
 	}
-	kit.Ask(s.win, s.line("shell.in-use"), kit.Sentence(err)+"\n"+s.line("shell.read-what"), []kit.Choice{
+	kit.Ask(s.Window(), s.line("shell.in-use"), kit.Sentence(err)+"\n"+s.line("shell.read-what"), []kit.Choice{
 		{Label: s.line("shell.read-it"), Primary: true, Do: func() {
 			if err := s.read(path); err != nil {
 				s.Fail(err)

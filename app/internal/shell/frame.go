@@ -162,7 +162,11 @@ func (s *Shell) sideways() {
 
 // hint fills the window while a book is open and no head in it.
 func (s *Shell) hint() fyne.CanvasObject {
-	text := widget.NewLabel(s.words.Line(say.New("shell.no-head")))
+	key := "shell.no-head"
+	if s.register.Empty() {
+		key = "shell.empty-book"
+	}
+	text := widget.NewLabel(s.line(key))
 	text.Wrapping, text.Alignment = fyne.TextWrapWord, fyne.TextAlignCenter
 	return container.New(&middling{em: 30}, text)
 }
@@ -201,6 +205,7 @@ func (s *Shell) turn(i int) {
 	s.page.Objects = []fyne.CanvasObject{s.leaves[i].Leaf.Object()}
 	s.page.Refresh()
 	s.count()
+	s.bottom()
 }
 
 // choose goes to a leaf, as its tab or its key does.

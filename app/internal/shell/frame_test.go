@@ -3,7 +3,6 @@ package shell_test
 import (
 	"context"
 	"fmt"
-	"path/filepath"
 	"testing"
 	"time"
 
@@ -22,6 +21,12 @@ import (
 
 // clock stands still.
 func clock() time.Time { return time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC) }
+
+// slow returns a clock by which somebody types one key a second, and not as fast as a gauge.
+func slow() func() time.Time {
+	now := clock()
+	return func() time.Time { now = now.Add(time.Second); return now }
+}
 
 // standIn is a leaf in the place of the real ones, which the window does not know either.
 type standIn struct {
@@ -62,7 +67,7 @@ func newStage(t *testing.T, app fyne.App, folder, book string) *stage {
 	t.Helper()
 	st := &stage{t: t, app: app, folder: folder}
 	st.Shell = shell.New(context.Background(), app, shell.Config{
-		Book: book, Who: "test", Clock: clock, Demo: assets.Demo(), Version: "0.0.0",
+		Book: book, Who: "test", Clock: slow(), Demo: assets.Demo(), Version: "0.0.0",
 		Folder:     func() (string, error) { return folder, nil },
 		Background: func(work func()) { work() },
 		Leaves: func(host kit.Host, desk *task.Desk, bench *task.Bench) []shell.Tab {
@@ -104,7 +109,7 @@ func fill(t *testing.T, path string, heads int) {
 	}
 }
 
-// type_ types text into what has the keyboard.
+// write types text into what has the keyboard.
 func (st *stage) write(text string) {
 	for _, r := range text {
 		if f := st.Window().Canvas().Focused(); f != nil {
@@ -124,7 +129,7 @@ func (st *stage) press(keys ...fyne.KeyName) {
 	}
 }
 
-// menu does what a shortcut or a name in the main menu does, and says whether there is such a one.
+// menu does what a name in the main menu does, and says whether it can be done.
 func (st *stage) menu(label string) bool {
 	for _, m := range st.Window().MainMenu().Items {
 		for _, i := range m.Items {
@@ -143,5 +148,3 @@ func newApp(t *testing.T) fyne.App {
 	t.Cleanup(func() { app.Quit() })
 	return app
 }
-
-var _ = filepath.Join

@@ -10,8 +10,9 @@ import (
 // The window is what the screens ask things of.
 var _ kit.Host = (*Shell)(nil)
 
-// Window returns the window.
-func (s *Shell) Window() fyne.Window { return s.win }
+// Window returns the window. What a gauge types into a dialog over it answers nothing, and goes to the
+// leaf that keeps such readings.
+func (s *Shell) Window() fyne.Window { return kit.Listening(s.win, s.cfg.Clock, s.Stray) }
 
 // Tell shows a sentence on the bottom line. It gives way to the next one, and to the summary with the
 // next change but the one it was said of.
@@ -55,6 +56,18 @@ func (s *Shell) Changed() {
 	s.behind = true
 }
 
+// Moved is called by a leaf whose place changed and nothing else: what comes next is another thing now.
+func (s *Shell) Moved() { s.bottom() }
+
+// Stray takes what a gauge typed into a dialog, and gives it to the leaf that keeps such readings.
+func (s *Shell) Stray(text string) {
+	for _, l := range s.leaves {
+		if t, ok := l.Leaf.(interface{ Stray(text string) }); ok {
+			t.Stray(text)
+		}
+	}
+}
+
 // Show goes to a leaf of the open head.
 func (s *Shell) Show(leaf string) {
 	for i, l := range s.leaves {
@@ -72,12 +85,26 @@ func (s *Shell) printer() say.Printer {
 	return s.words
 }
 
+// next is what the leaf in sight says to do now, where it says anything: a reading lands where its cursor
+// is, which need not be what the set-up misses first.
+func (s *Shell) next() string {
+	if s.shown >= len(s.leaves) {
+		return ""
+	}
+	if l, ok := s.leaves[s.shown].Leaf.(interface{ Next() say.Line }); ok {
+		return s.printer().Line(l.Next())
+	}
+	return ""
+}
+
 // bottom writes the bottom line.
 func (s *Shell) bottom() {
 	b := s.presenter.Bottom()
 	switch {
 	case s.away:
 		b.Next = s.words.Line(say.New("shell.away"))
+	case s.next() != "":
+		b.Next = s.next()
 	case b.Next != "":
 		b.Next = s.words.Line(say.New("shell.next", b.Next))
 	}

@@ -10,6 +10,8 @@ import (
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"keeperbook/app/internal/kit"
 )
 
 // em is the height of running text, which grows with the chosen scale.
@@ -75,38 +77,68 @@ func (s *strip) CreateRenderer() fyne.WidgetRenderer {
 // heading is what stands above the leaves: the head's tag, whose it is, and which of its set-ups is open.
 type heading struct {
 	shell  *Shell
-	tag    *widget.Label
-	whose  *widget.Label
-	setup  *widget.Button
-	object fyne.CanvasObject
+	tag    *kit.Text
+	whose  *kit.Text
+	setup  *kit.Button
+	object *fyne.Container
 }
 
 func newHeading(s *Shell) *heading {
-	h := &heading{shell: s, tag: widget.NewLabel(""), whose: widget.NewLabel(""), setup: widget.NewButton("", s.ChooseSetup)}
-	h.tag.TextStyle, h.tag.SizeName = fyne.TextStyle{Bold: true}, theme.SizeNameHeadingText
-	h.whose.Truncation = fyne.TextTruncateEllipsis
-	h.setup.Importance = widget.LowImportance
-	h.object = container.NewBorder(nil, nil, h.tag, container.NewCenter(h.setup), container.New(&level{}, h.whose))
+	h := &heading{shell: s, tag: kit.NewTitle(""), whose: kit.NewText(""), setup: kit.NewButton("", "Ctrl+U", s.ChooseSetup)}
+	h.object = container.New(&headingRoom{}, h.tag, h.whose, h.setup)
 	h.refresh()
 	return h
 }
 
 func (h *heading) refresh() {
 	d := h.shell.presenter.Heading()
-	h.tag.SetText(d.Tag)
-	h.whose.SetText(strings.Join(d.Whose, " · "))
-	h.setup.SetText(h.shell.printer().Line(d.Setup) + "  ▾")
+	h.tag.Set(d.Tag)
+	h.whose.Set(strings.Join(d.Whose, " · "))
+	h.setup.SetLabel(h.shell.printer().Line(d.Setup))
+	h.object.Refresh()
 }
 
-// level puts one object at half height, as wide as its room.
-type level struct{}
+// headingRoom sets tag, whose it is and the set-up in one row where they fit, and whose it is below them
+// where they do not.
+type headingRoom struct{ width float32 }
 
-func (*level) MinSize(objects []fyne.CanvasObject) fyne.Size { return objects[0].MinSize() }
+// below reports whether whose it is goes below, and how high that is.
+func (r *headingRoom) below(o []fyne.CanvasObject, width float32) (bool, float32) {
+	tag, whose, setup := o[0].(*kit.Text), o[1].(*kit.Text), o[2].MinSize()
+	need := fyne.MeasureText(whose.Text(), em(), fyne.TextStyle{}).Width + 5*em()
+	need += fyne.MeasureText(tag.Text(), theme.Size(theme.SizeNameHeadingText), fyne.TextStyle{Bold: true}).Width
+	return need+setup.Width > width, whose.HeightFor(width - 2*em())
+}
 
-func (*level) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	h := objects[0].MinSize().Height
-	objects[0].Resize(fyne.NewSize(size.Width, h))
-	objects[0].Move(fyne.NewPos(0, (size.Height-h)/2))
+func (r *headingRoom) row(o []fyne.CanvasObject) float32 {
+	return max(o[0].(*kit.Text).HeightFor(1e6), o[2].MinSize().Height) + 0.6*em()
+}
+
+func (r *headingRoom) MinSize(o []fyne.CanvasObject) fyne.Size {
+	h := r.row(o)
+	if below, more := r.below(o, r.width); below && r.width > 0 {
+		h += more
+	}
+	return fyne.NewSize(o[2].MinSize().Width+8*em(), h)
+}
+
+func (r *headingRoom) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	r.width = size.Width
+	tag, whose, row, setup := o[0].(*kit.Text), o[1].(*kit.Text), r.row(o), o[2].MinSize()
+	o[2].Resize(setup)
+	o[2].Move(fyne.NewPos(size.Width-setup.Width-em()/2, (row-setup.Height)/2))
+	w := fyne.MeasureText(tag.Text(), theme.Size(theme.SizeNameHeadingText), fyne.TextStyle{Bold: true}).Width + 1
+	w = min(w, size.Width-setup.Width-2*em())
+	tag.Resize(fyne.NewSize(w, tag.HeightFor(w)))
+	tag.Move(fyne.NewPos(em(), (row-tag.HeightFor(w))/2))
+	if below, more := r.below(o, size.Width); below {
+		whose.Resize(fyne.NewSize(size.Width-2*em(), more))
+		whose.Move(fyne.NewPos(em(), row-0.3*em()))
+		return
+	}
+	room := size.Width - w - setup.Width - 4*em()
+	whose.Resize(fyne.NewSize(room, whose.HeightFor(room)))
+	whose.Move(fyne.NewPos(w+2.4*em(), (row-whose.HeightFor(room))/2+0.15*em()))
 }
 
 // firstFrame calls back once, after the first picture of the window was painted.

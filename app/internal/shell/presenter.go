@@ -50,6 +50,10 @@ func (p *Presenter) LastBook() string { return p.memory.String(lastBook) }
 
 // OpenBook opens a book to work in it. The book that was open before is closed only then.
 func (p *Presenter) OpenBook(path string) error {
+	// To open it twice would be refused as if somebody else had it.
+	if p.desk != nil && !p.reading && samePath(p.desk.Path(), path) {
+		return nil
+	}
 	return p.take(path, false, func(path string) (*task.Desk, error) {
 		return task.OpenBook(p.ctx, path, p.who, p.clock)
 	})
@@ -70,10 +74,6 @@ func (p *Presenter) MakeBook(path string) error {
 }
 
 func (p *Presenter) take(path string, reading bool, open func(string) (*task.Desk, error)) error {
-	// The same book is open here already; to open it twice would be refused as if somebody else had it.
-	if p.desk != nil && samePath(p.desk.Path(), path) && p.reading == reading {
-		return nil
-	}
 	if abs, err := filepath.Abs(path); err == nil {
 		path = abs
 	}

@@ -2,11 +2,24 @@ package wire
 
 import (
 	"keeperbook/app/internal/kit"
+	"keeperbook/app/internal/screen/needs"
+	"keeperbook/app/internal/screen/parts"
+	"keeperbook/app/internal/screen/sheet"
+	"keeperbook/app/internal/screen/valves"
 	"keeperbook/app/internal/shell"
 	"keeperbook/app/internal/task"
+	"keeperbook/model/say"
 )
 
-// leaves makes the leaves of an open set-up.
+// leaves makes the leaves of an open set-up, in the order of the work.
 func leaves(host kit.Host, desk *task.Desk, bench *task.Bench) []shell.Tab {
-	return nil
+	tab := func(key string, leaf kit.Leaf) shell.Tab {
+		return shell.Tab{Key: key, Title: bench.Words().Line(say.New("shell.leaf-" + key)), Leaf: leaf}
+	}
+	return []shell.Tab{
+		tab("needs", needs.New(host, bench)),
+		tab("parts", parts.New(host, bench)),
+		tab("valves", valves.NewView(host, bench)),
+		tab("sheet", sheet.New(host, desk, bench)),
+	}
 }

@@ -3,14 +3,18 @@ package wire_test
 import (
 	"bytes"
 	"context"
+	"fmt"
+	"io"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 
+	"keeperbook/app/internal/shell"
 	"keeperbook/app/internal/wire"
 )
 
@@ -33,6 +37,8 @@ func TestScripts(t *testing.T) {
 		Dir: "testdata/script",
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("XDG_DATA_HOME", filepath.Join(e.WorkDir, "data"))
+			e.Setenv("DISPLAY", "")
+			e.Setenv("WAYLAND_DISPLAY", "")
 			// A script cannot hold broken UTF-8 itself.
 			broken := []byte("{\"kind\":\"keeperbook-record\",\"format\":1,\"record\":{\"shop\":{\"name\":\"\xff\"}}}")
 			return os.WriteFile(filepath.Join(e.WorkDir, "bytes.json"), broken, 0o644)
@@ -60,8 +66,8 @@ func TestStatus(t *testing.T) {
 	}{
 		{"help", 0, ""},
 		{"--help", 0, ""},
-		{"", 1, "There is no folder for a user's data"},
-		{missing, 2, "this version has no window"},
+		{"", 1, "was built without a window"},
+		{missing, 1, "was built without a window"},
 		{"polish", 2, "polish is no command"},
 		{"heads", 2, "heads was given 0 arguments"},
 		{"heads -loud " + missing, 2, "flag provided but not defined: -loud"},
@@ -76,4 +82,64 @@ func TestStatus(t *testing.T) {
 			t.Errorf("%q: a stack trace: %s", c.args, says)
 		}
 	}
+}
+
+// The window is given what was named, or nothing, and is not opened where there is no display for it.
+func TestWindow(t *testing.T) {
+	if runtime.GOOS == "windows" || runtime.GOOS == "darwin" {
+		t.Skip("a display is always there")
+	}
+	for _, c := range []struct {
+		name, display, ready string
+		args                 []string
+		book                 string
+		status               int
+		says                 string
+	}{
+		{"alone", ":7", "", nil, "", 0, ""},
+		{"a book", ":7", "", []string{"shop.keeperbook"}, "shop.keeperbook", 0, ""},
+		{"ready", ":7", "1", nil, "", 0, wire.ReadyLine + "\n"},
+		{"no display", "", "1", nil, "none", 1, "There is no display to open a window on"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			t.Setenv("DISPLAY", c.display)
+			t.Setenv("WAYLAND_DISPLAY", "")
+			t.Setenv("KEEPERBOOK_READY", c.ready)
+			var o, e bytes.Buffer
+			book := "none"
+			status := wire.Main{
+				Args: c.args, Out: &o, Err: &e, Clock: clock, Who: "test",
+				Folder: func() (string, error) { return "", os.ErrNotExist },
+				Window: func(_ context.Context, cfg shell.Config) {
+					book = cfg.Book
+					if cfg.Ready != nil {
+						cfg.Ready()
+					}
+				},
+			}.Run(context.Background())
+			if status != c.status || book != c.book {
+				t.Errorf("status %d, book %q", status, book)
+			}
+			if !strings.HasPrefix(e.String(), c.says) || c.says == "" && e.Len() > 0 {
+				t.Errorf("said %q", e.String())
+			}
+		})
+	}
+}
+
+// The version that About shows is the one that packages carry.
+func TestVersion(t *testing.T) {
+	toml, err := os.ReadFile("../../../FyneApp.toml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Setenv("DISPLAY", ":7")
+	wire.Main{
+		Out: io.Discard, Err: io.Discard, Clock: clock,
+		Window: func(_ context.Context, cfg shell.Config) {
+			if want := fmt.Sprintf("Version = %q\n", cfg.Version); !strings.Contains(string(toml), want) {
+				t.Errorf("FyneApp.toml does not say %s", want)
+			}
+		},
+	}.Run(context.Background())
 }

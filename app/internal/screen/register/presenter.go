@@ -140,6 +140,9 @@ func (p *Presenter) Enter() (string, error) {
 	return "", say.Fail(say.Conflict, "register.several", len(p.lines), p.text)
 }
 
+// None reports whether the book has no heads at all.
+func (p *Presenter) None() bool { return p.all == 0 }
+
 // Empty says why there is nothing in the list, and what to do; nothing where there is something.
 func (p *Presenter) Empty() say.Line {
 	switch {

@@ -55,6 +55,9 @@ func (v *View) Refresh() {
 	v.show()
 }
 
+// Empty reports whether the book has no heads.
+func (v *View) Empty() bool { return v.presenter.None() }
+
 // Mark chooses the head that is open beside the register.
 func (v *View) Mark(head string) {
 	v.presenter.Mark(head)
@@ -86,7 +89,8 @@ func (v *View) show() {
 		v.empty.Show()
 	}
 	v.list.Refresh()
-	if v.presenter.Cursor() >= 0 {
+	// Before it has a size the list would scroll the line away.
+	if v.presenter.Cursor() >= 0 && v.list.Size().Height > 0 {
 		v.list.ScrollTo(v.presenter.Cursor())
 	}
 }
@@ -125,7 +129,7 @@ func (v *View) open() {
 // key takes a key that moves over the list, wherever the keyboard is in the register, and says whether
 // it was one.
 func (v *View) key(k *fyne.KeyEvent) bool {
-	page := max(int(v.list.Size().Height/max(v.list.MinSize().Height, 1))-1, 1)
+	page := max(int(v.list.Size().Height/max(newLine(nil).MinSize().Height, 1))-1, 1)
 	switch k.Name {
 	case fyne.KeyDown:
 		v.move(1)
