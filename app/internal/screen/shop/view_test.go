@@ -125,6 +125,16 @@ func TestAddAndRemove(t *testing.T) {
 		t.Fatalf("%d gauges, want %d", len(got), n+1)
 	}
 	if kit.DialogOpen(h.win) {
-		t.Error("the question is still open")
+		t.Fatal("the question is still open")
+	}
+	h.win.Canvas().FocusPrevious() // from the name of what is new to the button above it
+	h.keys(t, fyne.KeyReturn, fyne.KeyEscape)
+	if got := counter(t, desk).Gauges(); len(got) != n+1 {
+		t.Fatalf("%d gauges after Esc, want %d", len(got), n+1)
+	}
+	h.keys(t, fyne.KeyReturn)
+	h.win.Canvas().Focused().TypedRune('r')
+	if got := counter(t, desk).Gauges(); len(got) != n || len(h.told) != 1 || h.failed != nil {
+		t.Errorf("%d gauges, want %d; told %q, failed %v", len(got), n, h.told, h.failed)
 	}
 }
