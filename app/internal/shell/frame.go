@@ -244,9 +244,9 @@ func (s *Shell) leave() {
 func (s *Shell) focus() {
 	switch {
 	case s.presenter.Desk() == nil:
-		s.welcome.Focus()
+		s.welcome.Focus(s.win.Canvas())
 	case !s.presenter.Folded():
-		s.register.Focus()
+		s.register.Focus(s.win.Canvas())
 	case s.shown < len(s.leaves):
 		s.leaves[s.shown].Leaf.Focus()
 	}

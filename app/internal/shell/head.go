@@ -21,7 +21,7 @@ func (s *Shell) Find() {
 	s.presenter.Fold(false)
 	s.sideways()
 	s.frame.Refresh()
-	s.register.Focus()
+	s.register.Focus(s.win.Canvas())
 }
 
 // Follow begins a set-up from the open one.

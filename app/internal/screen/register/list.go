@@ -49,7 +49,9 @@ func (h *heads) TypedKey(k *fyne.KeyEvent) { h.view.key(k) }
 
 // TypedRune goes on in the filter.
 func (h *heads) TypedRune(r rune) {
-	h.view.Focus()
+	if c := fyne.CurrentApp().Driver().CanvasForObject(h); c != nil {
+		h.view.Focus(c)
+	}
 	h.view.filter.TypedRune(r)
 }
 

@@ -64,12 +64,9 @@ func (v *View) Mark(head string) {
 	v.show()
 }
 
-// Focus puts the keyboard into the filter.
-func (v *View) Focus() {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v.filter); c != nil {
-		c.Focus(v.filter)
-	}
-}
+// Focus puts the keyboard into the filter. The window's canvas is named because the toolkit does not
+// know whose the filter is before it was painted.
+func (v *View) Focus(c fyne.Canvas) { c.Focus(v.filter) }
 
 // narrow filters while somebody types.
 func (v *View) narrow(text string) {

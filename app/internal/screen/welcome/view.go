@@ -66,12 +66,9 @@ func (v *View) page() fyne.CanvasObject {
 // CreateRenderer is the toolkit's.
 func (v *View) CreateRenderer() fyne.WidgetRenderer { return widget.NewSimpleRenderer(v.body) }
 
-// Focus puts the keyboard on the page.
-func (v *View) Focus() {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
-		c.Focus(v)
-	}
-}
+// Focus puts the keyboard on the page. The window's canvas is named because the toolkit does not know
+// whose the page is before it was painted.
+func (v *View) Focus(c fyne.Canvas) { c.Focus(v) }
 
 // FocusGained and FocusLost show where the keyboard is.
 func (v *View) FocusGained() { v.focused = true; v.mark() }
@@ -97,7 +94,11 @@ func (v *View) TypedKey(k *fyne.KeyEvent) {
 }
 
 // Tapped gives the keyboard back to the page.
-func (v *View) Tapped(*fyne.PointEvent) { v.Focus() }
+func (v *View) Tapped(*fyne.PointEvent) {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(v); c != nil {
+		c.Focus(v)
+	}
+}
 
 func (v *View) mark() {
 	for i, r := range v.rows {
