@@ -2,8 +2,6 @@ package valves
 
 import (
 	"context"
-	"image/png"
-	"os"
 	"path/filepath"
 	"testing"
 	"time"
@@ -14,8 +12,8 @@ import (
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/task"
 	"keeperbook/assets"
+	"keeperbook/model/record"
 	"keeperbook/model/say"
-	"keeperbook/store"
 )
 
 // frame stands in for the window around the leaf.
@@ -39,12 +37,12 @@ func shown(t *testing.T, setup string, dark bool, scale float32) (*View, *frame)
 	if _, err := task.Demo(context.Background(), path, assets.Demo(), clock); err != nil {
 		t.Fatal(err)
 	}
-	book, err := store.Open(context.Background(), path, store.Options{})
+	desk, err := task.OpenBook(context.Background(), path, "test", clock)
 	if err != nil {
 		t.Fatal(err)
 	}
-	t.Cleanup(func() { book.Close() })
-	bench, err := (&task.Desk{Book: book, Who: "test", Clock: clock}).OpenBench(context.Background(), setup)
+	t.Cleanup(func() { desk.Book.Close() })
+	bench, err := desk.OpenBench(context.Background(), setup)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -58,20 +56,61 @@ func shown(t *testing.T, setup string, dark bool, scale float32) (*View, *frame)
 	return v, f
 }
 
-func TestShots(t *testing.T) {
-	for _, c := range []struct {
-		name, setup string
-		dark        bool
-		scale       float32
-	}{{"six", "setup-ferry-built", false, 1}, {"six-dark", "setup-ferry-built", true, 1}, {"four", "setup-hill-built", false, 1}} {
-		v, f := shown(t, c.setup, c.dark, c.scale)
-		for _, r := range "1842" {
-			v.p.Rune(r)
-		}
-		img := f.win.Canvas().Capture()
-		os.MkdirAll("/tmp/shots", 0o755)
-		o, _ := os.Create("/tmp/shots/valves-" + c.name + ".png")
-		png.Encode(o, img)
-		o.Close()
+// Typing redraws the section before anything is kept; Enter keeps it and tells the window.
+func TestViewFollowsTyping(t *testing.T) {
+	v, f := shown(t, "setup-ferry-built", false, 1)
+	if c := f.win.Canvas(); c.Focused() != v.grid {
+		t.Fatal("the keyboard is not in the table")
+	}
+	for _, r := range "1842" {
+		v.grid.TypedRune(r)
+	}
+	at := v.p.Selected()
+	if got := v.p.Words().Line(say.New("expr.one", v.p.Preview(at).Base.Value)); got != "1.842" || f.changed != 0 {
+		t.Errorf("while typing the base is %s, the window was told %d times", got, f.changed)
+	}
+	v.grid.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if f.changed != 1 {
+		t.Errorf("the window was told %d times", f.changed)
+	}
+	if len(v.bench.Record().ReadingsAt(at, record.BaseHeight, 0)) != 1 {
+		t.Error("the reading is not in the record")
+	}
+}
+
+// A refused reading stands in the strip with its sentence and its answers; Esc drops it.
+func TestViewShowsWhatHolds(t *testing.T) {
+	v, f := shown(t, "setup-ferry-built", true, 1)
+	if v.prompt.object.Visible() {
+		t.Error("the strip is there with nothing to say")
+	}
+	for _, r := range "2" {
+		v.grid.TypedRune(r)
+	}
+	v.grid.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if !v.prompt.object.Visible() || v.p.Held() == nil {
+		t.Fatal("a height of 2 holds nothing")
+	}
+	v.grid.TypedRune('5')
+	if len(v.p.Tray()) != 1 || len(v.tray.Objects) != 1 {
+		t.Errorf("%d bursts in the tray, %d shown", len(v.p.Tray()), len(v.tray.Objects))
+	}
+	v.grid.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	if v.prompt.object.Visible() || f.changed != 0 {
+		t.Error("the strip stays after the reading was dropped")
+	}
+}
+
+// The cell that work was left in is found again.
+func TestViewPlace(t *testing.T) {
+	v, _ := shown(t, "setup-hill-built", false, 1)
+	v.GoTo("3/ex/2 seal")
+	if got := v.Place(); got != "3/ex/2 seal" {
+		t.Errorf("at %q", got)
+	}
+	v.GoTo("9/ex/2 seal")
+	v.GoTo("")
+	if got := v.Place(); got != "3/ex/2 seal" {
+		t.Errorf("a place that is not there led to %q", got)
 	}
 }
