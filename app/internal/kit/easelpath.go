@@ -38,7 +38,7 @@ func (e *easel) lines(path vg.Path) (all []outline) {
 				to(p)
 			}
 		case vg.CurveComp:
-			for _, p := range curve(here, c) {
+			for _, p := range curve(here, c, e.toPixel.size()) {
 				to(p)
 			}
 		case vg.CloseComp:
@@ -61,17 +61,21 @@ func arc(c vg.PathComp, perPoint float64) (points []vg.Point) {
 	return points
 }
 
-// pieces of a curve; letters and drawings have only small ones.
-const curvePieces = 12
-
-// curve is a quadratic or a cubic curve from a point, without that point.
-func curve(from vg.Point, c vg.PathComp) (points []vg.Point) {
+// curve is a quadratic or a cubic curve from a point, without that point. A large curve needs more pieces
+// than the round of a letter: what they miss of it falls with the square of their number.
+func curve(from vg.Point, c vg.PathComp, perPoint float64) (points []vg.Point) {
 	control := c.Control
 	if len(control) == 0 {
 		return []vg.Point{c.Pos}
 	}
-	for i := 1; i <= curvePieces; i++ {
-		t := vg.Length(i) / curvePieces
+	length, last := 0.0, from
+	for _, p := range append(append([]vg.Point(nil), control...), c.Pos) {
+		length += math.Hypot(float64(p.X-last.X), float64(p.Y-last.Y)) * perPoint
+		last = p
+	}
+	n := max(3, min(64, int(1.3*math.Sqrt(length))))
+	for i := 1; i <= n; i++ {
+		t := vg.Length(i) / vg.Length(n)
 		u := 1 - t
 		var p vg.Point
 		if len(control) == 1 {
