@@ -14,8 +14,7 @@ type Button struct {
 	widget.BaseWidget
 	label, key string
 	do         func()
-	strong     bool // paper on ink: what Enter does
-	guard      *guard
+	strong     bool                      // paper on ink: what Enter does
 	keys       func(*fyne.KeyEvent) bool // takes a key before the button; may be nil
 	runes      func(rune)                // takes a character; may be nil
 	shown      func(fyne.CanvasObject)   // brings it into sight; may be nil

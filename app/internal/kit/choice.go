@@ -16,18 +16,17 @@ type Select struct {
 	widget.BaseWidget
 	Next func() // where Enter goes on; nil: to the next thing that takes the keyboard
 
-	label    *Text
-	below    *Text
-	options  []string
-	value    int // the one that holds; −1 none
-	at       int // the one that is marked
-	focused  bool
-	commit   func(int) error
-	shown    func(fyne.CanvasObject)
-	cells    []*canvas.Rectangle
-	words    []*canvas.Text
-	outline  *canvas.Rectangle
-	placedAt []fyne.Position
+	label   *Text
+	below   *Text
+	options []string
+	value   int // the one that holds; −1 none
+	at      int // the one that is marked
+	focused bool
+	commit  func(int) error
+	shown   func(fyne.CanvasObject)
+	cells   []*canvas.Rectangle
+	words   []*canvas.Text
+	outline *canvas.Rectangle
 }
 
 // NewChoice returns a choice between options, of which one is chosen; −1 is none. Commit is given the
