@@ -2,6 +2,7 @@ package kit
 
 import (
 	"image/color"
+	"reflect"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
@@ -30,7 +31,8 @@ type RowAt struct{ Row, Cell int }
 type Rows struct {
 	widget.BaseWidget
 	Choose func(RowAt)
-	Leave  func() // Esc; may be nil
+	Leave  func()            // Esc; may be nil
+	Typed  func(RowAt, rune) // a character over the cell that has the cursor; may be nil
 
 	heads   []string
 	rows    []Row
@@ -39,6 +41,7 @@ type Rows struct {
 	focused bool
 	shown   func(fyne.CanvasObject)
 	plan    rowPlan
+	plans   map[rowKey]rowPlan // of the rows as they are: words are slow to measure, and asked for often
 
 	ground, frame *canvas.Rectangle
 	objects       []fyne.CanvasObject
@@ -55,6 +58,9 @@ type rowPlan struct {
 	each  float32   // width of a cell
 }
 
+// rowKey is what a plan depends on beside the rows.
+type rowKey struct{ width, text float32 }
+
 // NewRows returns an empty list. Heads name its columns and may be empty.
 func NewRows(heads []string, choose func(RowAt)) *Rows {
 	r := &Rows{Choose: choose, heads: heads, open: RowAt{Row: -1}}
@@ -65,7 +71,10 @@ func NewRows(heads []string, choose func(RowAt)) *Rows {
 
 // Set shows other rows. The cursor stays where it is, as far as there are rows.
 func (r *Rows) Set(rows []Row) {
-	r.rows = rows
+	if reflect.DeepEqual(rows, r.rows) {
+		return
+	}
+	r.rows, r.plans = rows, nil
 	r.cursor.Row = max(0, min(r.cursor.Row, len(rows)-1))
 	r.cursor.Cell = max(0, min(r.cursor.Cell, r.cells()-1))
 	if r.open.Row >= len(rows) {
@@ -106,7 +115,11 @@ func (r *Rows) FocusGained() { r.focused = true; r.Refresh(); r.reveal() }
 func (r *Rows) FocusLost() { r.focused = false; r.Refresh() }
 
 // TypedRune is the toolkit's.
-func (r *Rows) TypedRune(rune) {}
+func (r *Rows) TypedRune(char rune) {
+	if r.Typed != nil && len(r.rows) > 0 {
+		r.Typed(r.cursor, char)
+	}
+}
 
 // TypedKey moves and chooses. Beyond an end the keyboard goes on to what stands next to the list.
 func (r *Rows) TypedKey(e *fyne.KeyEvent) {
@@ -184,7 +197,20 @@ func (r *Rows) HeightFor(width float32) float32 {
 }
 
 // lay finds the place of everything at a width.
-func (r *Rows) lay(width float32) (p rowPlan) {
+func (r *Rows) lay(width float32) rowPlan {
+	key := rowKey{width, sizeOf(r, theme.SizeNameText)}
+	p, ok := r.plans[key]
+	if !ok {
+		p = r.laid(width)
+		if r.plans == nil || len(r.plans) > 8 { // a window that is dragged wider asks for many widths
+			r.plans = map[rowKey]rowPlan{}
+		}
+		r.plans[key] = p
+	}
+	return p
+}
+
+func (r *Rows) laid(width float32) (p rowPlan) {
 	pad, gap := sizeOf(r, theme.SizeNameInnerPadding), sizeOf(r, theme.SizeNamePadding)
 	for _, row := range r.rows {
 		if row.Label != "" {

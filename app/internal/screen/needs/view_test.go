@@ -2,9 +2,6 @@ package needs
 
 import (
 	"context"
-	"image/png"
-	"os"
-	"path/filepath"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -12,7 +9,6 @@ import (
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/task"
-	"keeperbook/assets"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 )
@@ -143,58 +139,5 @@ func TestCheckGrows(t *testing.T) {
 	}
 	if n := len(b.Record().Setup.Checks); n != 2 {
 		t.Errorf("%d checks", n)
-	}
-}
-
-func demo(t *testing.T, setup string) *task.Bench {
-	t.Helper()
-	ctx := context.Background()
-	path := filepath.Join(t.TempDir(), "demo.keeperbook")
-	if _, err := task.Demo(ctx, path, assets.Demo(), clock); err != nil {
-		t.Fatal(err)
-	}
-	d, err := task.OpenBook(ctx, path, "M. Tester", clock)
-	if err != nil {
-		t.Fatal(err)
-	}
-	t.Cleanup(func() { d.Close() })
-	b, err := d.OpenBench(ctx, setup)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return b
-}
-
-func TestShots(t *testing.T) {
-	dir := os.Getenv("SHOTS")
-	if dir == "" {
-		t.Skip()
-	}
-	for _, s := range []struct {
-		setup  string
-		dark   bool
-		scale  float32
-		size   fyne.Size
-		scroll float32
-	}{
-		{"setup-ferry-built", false, 1, fyne.NewSize(1100, 800), 0},
-		{"setup-ferry-found", false, 1, fyne.NewSize(1100, 800), 0},
-		{"setup-launch-built", true, 1, fyne.NewSize(1100, 800), 0},
-		{"setup-hill-built", false, 1, fyne.NewSize(1100, 2000), 0},
-		{"setup-ferry-built", true, 1, fyne.NewSize(1100, 2000), 0},
-		{"setup-ferry-built", true, 2, fyne.NewSize(1100, 800), 0},
-		{"setup-ferry-built", false, 2, fyne.NewSize(2200, 1600), 0},
-	} {
-		t.Run(s.setup, func(t *testing.T) {
-			_, h := window(t, demo(t, s.setup), s.dark, s.scale, s.size)
-			h.page.Refresh()
-			name := s.setup
-			if s.dark {
-				name += "-dark"
-			}
-			f, _ := os.Create(filepath.Join(dir, "needs-"+name+"-"+string(rune('0'+int(s.scale)))+"-"+string(rune('0'+int(s.size.Height/400)))+".png"))
-			png.Encode(f, h.win.Canvas().Capture())
-			f.Close()
-		})
 	}
 }

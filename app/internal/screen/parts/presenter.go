@@ -19,6 +19,7 @@ type Presenter struct {
 	bench  *task.Bench
 	shelf  task.Shelf
 	drafts task.Drafts
+	made   string // the gauge that was made last
 }
 
 // NewPresenter returns the presenter of a set-up. Load fetches what the book has to choose from.
@@ -73,15 +74,17 @@ type Field struct {
 	Name    string
 	Label   string
 	Value   string // what the book has, or what was typed and is not in it
+	Book    string // what the book has
 	Unit    string
 	Options []Option // of a choice
+	List    bool     // of many answers, of which only the one that holds is seen at first
 	Long    bool     // a sentence rather than a word or a number
 	Beside  bool     // stands beside the field before it
 	Refused string   // why the value is not kept
 }
 
-// Option is one answer of a choice.
-type Option struct{ Value, Label string }
+// Option is one answer of a choice; More says what is known of it.
+type Option struct{ Value, Label, More string }
 
 // Group is fields that belong together, with what is said of them.
 type Group struct {
@@ -184,6 +187,7 @@ func (p *Presenter) key(at Place, name string) string {
 
 // shown puts what was typed and not kept in the place of what the book has.
 func (p *Presenter) shown(at Place, f Field) Field {
+	f.Book = f.Value
 	if d, ok := p.drafts.At(p.key(at, f.Name)); ok {
 		f.Value, f.Refused = d.Text, p.bench.Words().Line(d.Line())
 	}

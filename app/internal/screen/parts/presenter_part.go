@@ -18,7 +18,7 @@ func (p *Presenter) partSections(n record.Noun, role record.Role) []section {
 			p.word("name", "parts.name", n.Name, func(t string) record.Noun { n.Name = t; return n }),
 			p.word("material", "parts.material", n.Material, func(t string) record.Noun { n.Material = t; return n }),
 			p.length("lid", "parts.lid", unit.Plain, n.Lid, func(q *unit.Quantity) record.Noun { n.Lid = q; return n }),
-			p.stepped("steps", "parts.steps-down", unit.Plain, n.Steps, func(q []unit.Quantity) record.Noun { n.Steps = q; return n }),
+			beside(p.stepped("steps", "parts.steps-down", unit.Plain, n.Steps, func(q []unit.Quantity) record.Noun { n.Steps = q; return n })),
 			p.word("note", "parts.note", n.Note, func(t string) record.Noun { n.Note = t; return n }),
 		}, p.say("parts.steps-how"))
 	case record.Locks:
@@ -27,10 +27,10 @@ func (p *Presenter) partSections(n record.Noun, role record.Role) []section {
 		return p.named(n.Name, []spec{
 			p.word("name", "parts.name", n.Name, func(t string) record.Noun { n.Name = t; return n }),
 			offset,
-			p.word("angle", "parts.angle", n.Angle, func(t string) record.Noun { n.Angle = t; return n }),
+			beside(p.word("angle", "parts.angle", n.Angle, func(t string) record.Noun { n.Angle = t; return n })),
 			p.choice("groove", "parts.groove", string(n.Groove), []Option{
-				{"", p.say("needs.unsaid")}, {string(record.SingleGroove), p.say("groove.single")},
-				{string(record.MultiGroove), p.say("groove.multi")},
+				{Label: p.say("needs.unsaid")}, {Value: string(record.SingleGroove), Label: p.say("groove.single")},
+				{Value: string(record.MultiGroove), Label: p.say("groove.multi")},
 			}, func(t string) record.Noun { n.Groove = record.Groove(t); return n }),
 			p.word("note", "parts.note", n.Note, func(t string) record.Noun { n.Note = t; return n }),
 		}, p.say("parts.offset-how"))
@@ -38,14 +38,14 @@ func (p *Presenter) partSections(n record.Noun, role record.Role) []section {
 		return p.named(n.Name, []spec{
 			p.word("name", "parts.name", n.Name, func(t string) record.Noun { n.Name = t; return n }),
 			p.length("floor", "parts.floor", unit.Plain, n.Floor, func(q *unit.Quantity) record.Noun { n.Floor = q; return n }),
-			p.stepped("steps", "parts.steps-up", unit.Signed, n.Steps, func(q []unit.Quantity) record.Noun { n.Steps = q; return n }),
+			beside(p.stepped("steps", "parts.steps-up", unit.Signed, n.Steps, func(q []unit.Quantity) record.Noun { n.Steps = q; return n })),
 			p.word("note", "parts.note", n.Note, func(t string) record.Noun { n.Note = t; return n }),
 		}, p.say("parts.recess-how"))
 	case record.Seal:
 		return p.named(n.Name, []spec{
 			p.word("name", "parts.name", n.Name, func(t string) record.Noun { n.Name = t; return n }),
 			p.choice("sits", "parts.sits", string(n.Sits), []Option{
-				{string(record.OnGuide), p.say("seal.on-guide")}, {string(record.OnLocator), p.say("seal.on-locator")},
+				{Value: string(record.OnGuide), Label: p.say("seal.on-guide")}, {Value: string(record.OnLocator), Label: p.say("seal.on-locator")},
 			}, func(t string) record.Noun { n.Sits = record.SealSeat(t); return n }),
 			p.word("note", "parts.note", n.Note, func(t string) record.Noun { n.Note = t; return n }),
 		}, p.say("parts.sits-how"))
@@ -53,14 +53,20 @@ func (p *Presenter) partSections(n record.Noun, role record.Role) []section {
 		return p.named(n.Name, []spec{
 			p.word("name", "parts.name", n.Name, func(t string) record.Noun { n.Name = t; return n }),
 			p.length("head", "parts.head", unit.Plain, n.Head, func(q *unit.Quantity) record.Noun { n.Head = q; return n }),
-			p.length("stem", "parts.stem", unit.Plain, n.Stem, func(q *unit.Quantity) record.Noun { n.Stem = q; return n }),
+			beside(p.length("stem", "parts.stem", unit.Plain, n.Stem, func(q *unit.Quantity) record.Noun { n.Stem = q; return n })),
 			p.length("length", "parts.length", unit.Plain, n.Length, func(q *unit.Quantity) record.Noun { n.Length = q; return n }),
+			beside(p.word("mass", "parts.mass", n.Mass, func(t string) record.Noun { n.Mass = t; return n })),
 			p.word("material", "parts.material", n.Material, func(t string) record.Noun { n.Material = t; return n }),
-			p.word("mass", "parts.mass", n.Mass, func(t string) record.Noun { n.Mass = t; return n }),
 			p.word("note", "parts.note", n.Note, func(t string) record.Noun { n.Note = t; return n }),
 		})
 	}
 	return nil
+}
+
+// beside puts a field into the line of the one before it.
+func beside(f spec) spec {
+	f.Beside, f.Long = true, false
+	return f
 }
 
 func (p *Presenter) named(name string, specs []spec, notes ...string) []section {

@@ -32,13 +32,13 @@ func (p *Presenter) coilSections(at Place) []section {
 	first := section{notes: []string{worked}, specs: []spec{
 		read,
 		p.choice("source", "parts.source", string(b.Source), []Option{
-			{string(record.Measured), p.say("source.measured")}, {string(record.Supplied), p.say("source.supplied")},
-			{string(record.Estimated), p.say("source.estimated")},
+			{Value: string(record.Measured), Label: p.say("source.measured")}, {Value: string(record.Supplied), Label: p.say("source.supplied")},
+			{Value: string(record.Estimated), Label: p.say("source.estimated")},
 		}, func(t string) record.Noun {
 			return with(func(b *record.Bind) { b.Source = record.Source(t) })[0]
 		}),
 		{
-			Field: Field{Name: "gauge", Label: p.say("parts.read-on"), Value: b.Gauge, Options: p.gaugeOptions()},
+			Field: Field{Name: "gauge", Label: p.say("parts.read-on"), Value: b.Gauge, List: true, Options: p.gaugeOptions()},
 			put: func(id string) ([]record.Noun, error) {
 				// A reading on another gauge goes through what that gauge reads through.
 				g, _ := p.gauge(id)
@@ -61,9 +61,9 @@ func (p *Presenter) coilSections(at Place) []section {
 }
 
 func (p *Presenter) gaugeOptions() []Option {
-	options := []Option{{"", p.say("parts.no-gauge")}}
+	options := []Option{{Label: p.say("parts.no-gauge")}}
 	for _, n := range merge(p.record().Gauges, p.shelf.Gauges) {
-		options = append(options, Option{n.Key(), nameOf(n)})
+		options = append(options, Option{Value: n.Key(), Label: nameOf(n)})
 	}
 	return options
 }
@@ -74,7 +74,7 @@ func (p *Presenter) through(setting []record.Taken, set func([]record.Taken) rec
 	for _, part := range task.StackParts() {
 		amount := Field{Name: string(part), Label: p.say("parts.stack." + string(part)), Unit: p.lengthUnit()}
 		zero := Field{Name: string(part) + " zero", Beside: true, Value: string(record.NotZeroed), Options: []Option{
-			{string(record.NotZeroed), p.say("parts.not-zeroed")}, {string(record.Zeroed), p.say("parts.zeroed")},
+			{Value: string(record.NotZeroed), Label: p.say("parts.not-zeroed")}, {Value: string(record.Zeroed), Label: p.say("parts.zeroed")},
 		}}
 		at := slices.IndexFunc(setting, func(t record.Taken) bool { return t.Part == part })
 		if at >= 0 {
@@ -111,12 +111,12 @@ func (p *Presenter) Gauges() []Link {
 	return all
 }
 
-// setting says in one line what a gauge reads through: "lid −.095; jaws .060 zeroed".
+// setting says in one line what a gauge is and what it reads through: "fixture, LY-027, lid −.095".
 func (p *Presenter) setting(g record.Gauge) string {
-	if len(g.Setting) == 0 {
-		return p.say("parts.through-nothing")
+	all := []string{p.say("gauge." + string(g.Kind))}
+	if g.Number != "" {
+		all = append(all, g.Number)
 	}
-	var all []string
 	for _, t := range g.Setting {
 		key := "parts.through-taken"
 		if t.Zero == record.Zeroed {
@@ -134,10 +134,13 @@ func (p *Presenter) gaugeKinds() []Option {
 		record.HeightGauge, record.Caliper, record.Micrometer, record.DialIndicator, record.DepthGauge,
 		record.SpringTester, record.Fixture, record.FeelerGauge,
 	} {
-		options = append(options, Option{string(k), p.say("gauge." + string(k))})
+		options = append(options, Option{Value: string(k), Label: p.say("gauge." + string(k))})
 	}
 	return options
 }
+
+// Made is the place of the gauge that was made last.
+func (p *Presenter) Made() Place { return Place{What: AtGauge, ID: p.made} }
 
 // gaugeSections is one gauge; without an identifier, a new one that begins with its name.
 func (p *Presenter) gaugeSections(at Place) []section {
@@ -150,13 +153,16 @@ func (p *Presenter) gaugeSections(at Place) []section {
 				if name == "" {
 					return nil, say.Fail(say.Invalid, "parts.no-name")
 				}
-				return []record.Noun{record.Gauge{ID: task.NewID(), Name: name, Kind: record.HeightGauge}}, nil
+				p.made = task.NewID()
+				return []record.Noun{record.Gauge{ID: p.made, Name: name, Kind: record.HeightGauge}}, nil
 			},
 		}}}}
 	}
+	kind := p.choice("kind", "parts.gauge-kind", string(g.Kind), p.gaugeKinds(), func(t string) record.Noun { g.Kind = record.GaugeKind(t); return g })
+	kind.List = true
 	first := section{specs: []spec{
 		p.word("name", "parts.name", g.Name, func(t string) record.Noun { g.Name = t; return g }),
-		p.choice("kind", "parts.gauge-kind", string(g.Kind), p.gaugeKinds(), func(t string) record.Noun { g.Kind = record.GaugeKind(t); return g }),
+		kind,
 		p.word("number", "parts.gauge-number", g.Number, func(t string) record.Noun { g.Number = t; return g }),
 		p.word("note", "parts.note", g.Note, func(t string) record.Noun { g.Note = t; return g }),
 	}}

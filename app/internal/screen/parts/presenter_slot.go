@@ -84,6 +84,16 @@ func (p *Presenter) Same(ctx context.Context, from record.Role) error {
 	return p.keep(ctx, nouns...)
 }
 
+// Differs reports whether the roles carry different parts, valves aside, so that Same has something to do.
+func (p *Presenter) Differs(from record.Role) bool {
+	for _, slot := range Slots() {
+		if slot != Valve && !p.sameAlready(Place{What: AtSlot, Role: from, Slot: slot}) {
+			return true
+		}
+	}
+	return false
+}
+
 // SameSlot gives the other role the part of this one in one slot.
 func (p *Presenter) SameSlot(ctx context.Context, at Place) error {
 	pack := p.record().PackageOf(at.Role)
@@ -102,7 +112,7 @@ func (p *Presenter) slotSections(at Place) []section {
 	id := *fitted(&pack, at.Slot)
 	choose := section{specs: []spec{
 		{
-			Field: Field{Name: "fitted", Label: p.say("parts.fitted"), Value: id, Options: p.options(at.Slot, p.say("parts.nothing"))},
+			Field: Field{Name: "fitted", Label: p.say("parts.fitted"), Value: id, List: true, Options: p.options(at.Slot, p.say("parts.nothing"))},
 			put: func(text string) ([]record.Noun, error) {
 				next := pack
 				*fitted(&next, at.Slot) = text
@@ -127,17 +137,9 @@ func (p *Presenter) slotSections(at Place) []section {
 
 // options are the parts of a slot to choose from, with the answer that there is none first.
 func (p *Presenter) options(slot Slot, none string) []Option {
-	options := []Option{{"", none}}
+	options := []Option{{Label: none}}
 	for _, n := range p.all(slot) {
-		options = append(options, Option{n.Key(), nameOf(n)})
-	}
-	// Two parts of one name are told apart by their sizes.
-	for i, o := range options {
-		if slices.ContainsFunc(options, func(x Option) bool { return x.Value != o.Value && x.Label == o.Label }) {
-			if n := p.part(slot, o.Value); n != nil {
-				options[i].Label = p.say("parts.name-and-sizes", nameOf(n), p.sizes(n))
-			}
-		}
+		options = append(options, Option{Value: n.Key(), Label: nameOf(n), More: p.sizes(n)})
 	}
 	return options
 }

@@ -21,7 +21,7 @@ func (p *Presenter) springSections(n record.Spring, role record.Role) []section 
 	all := p.named(n.Name, []spec{
 		p.word("name", "parts.name", n.Name, func(t string) record.Noun { n.Name = t; return n }),
 		p.rate(n),
-		p.length("rated", "parts.rated", unit.Plain, n.RatedLift, func(q *unit.Quantity) record.Noun { n.RatedLift = q; return n }),
+		beside(p.length("rated", "parts.rated", unit.Plain, n.RatedLift, func(q *unit.Quantity) record.Noun { n.RatedLift = q; return n })),
 		p.word("note", "parts.note", n.Note, func(t string) record.Noun { n.Note = t; return n }),
 	})
 	figures := task.TypeBinds(n)
@@ -51,7 +51,7 @@ func (p *Presenter) coil(n record.Spring, role record.Role, i int, f evaluate.Fi
 	c := n.Coils[i]
 	s := section{
 		title: p.say("parts.coil-title", i+1, coilLine(c.Name)),
-		specs: []spec{p.coilName(n, i), p.bind(n, i)},
+		specs: []spec{p.coilName(n, i), beside(p.bind(n, i))},
 	}
 	if role != "" {
 		s.specs = append(s.specs, p.least(role, i+1)...)
@@ -78,7 +78,9 @@ func (p *Presenter) coilName(n record.Spring, i int) spec {
 	}
 }
 
-func coilField(coil int, what string) string { return strings.Join([]string{"coil", strconv.Itoa(coil), what}, " ") }
+func coilField(coil int, what string) string {
+	return strings.Join([]string{"coil", strconv.Itoa(coil), what}, " ")
+}
 
 // isLeast reports whether a field is of the role and not of the spring it carries.
 func isLeast(name string) bool { return strings.Contains(name, " least") }

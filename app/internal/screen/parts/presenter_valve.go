@@ -54,7 +54,7 @@ func (p *Presenter) differs(at record.Position) string {
 func (p *Presenter) Valves() []Option {
 	var all []Option
 	for _, at := range p.record().Head.Positions() {
-		all = append(all, Option{at.String(), p.record().Head.Label(at)})
+		all = append(all, Option{Value: at.String(), Label: p.record().Head.Label(at)})
 	}
 	return all
 }
@@ -118,12 +118,13 @@ func (p *Presenter) valveSections(at Place) []section {
 		if n := p.part(slot, *fitted(&pack, slot)); n != nil {
 			as = p.say("parts.as-role", role, nameOf(n))
 		}
-		s.specs = append(s.specs, p.choice(string(slot), "parts.slot."+string(slot), *differing(&v, slot),
-			p.options(slot, as), func(id string) record.Noun {
-				next := v
-				*differing(&next, slot) = id
-				return next
-			}))
+		f := p.choice(string(slot), "parts.slot."+string(slot), *differing(&v, slot), p.options(slot, as), func(id string) record.Noun {
+			next := v
+			*differing(&next, slot) = id
+			return next
+		})
+		f.List = true
+		s.specs = append(s.specs, f)
 	}
 	s.specs = append(s.specs, p.word("note", "parts.note", v.Note, func(t string) record.Noun { v.Note = t; return v }))
 	all := []section{s, p.seat(at.At)}

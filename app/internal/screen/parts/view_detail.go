@@ -1,0 +1,316 @@
+package parts
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"fyne.io/fyne/v2"
+
+	"keeperbook/app/internal/kit"
+	"keeperbook/app/internal/task"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+)
+
+// detail is the right side: what is known of what is open.
+type detail struct {
+	view   *View
+	form   *kit.Form
+	body   *fyne.Container
+	title  *kit.Text
+	uses   *kit.Text
+	back   *kit.Button
+	at     Place
+	part   string // whose uses are shown, as kind and key
+	stop   context.CancelFunc
+	inputs map[string]input
+	first  string // name of the first input
+	wide   string // name of the list that shows all of its answers
+	hinted bool   // the first list said which key shows them
+}
+
+// input is a field, a choice or a list of the detail.
+type input interface {
+	fyne.CanvasObject
+	Focus()
+}
+
+func newDetail(v *View) *detail {
+	d := &detail{view: v, body: kit.Panels(), title: kit.NewTitle(""), uses: kit.NewHint(""), stop: func() {}}
+	d.back = kit.NewButton(v.say("parts.all"), "", v.back)
+	d.form = kit.NewForm(d.body)
+	d.open(Place{})
+	return d
+}
+
+// open shows a place.
+func (d *detail) open(at Place) {
+	if at != d.at || d.inputs == nil {
+		d.at, d.inputs, d.wide = at, map[string]input{}, ""
+		d.fill()
+		d.form.Set(d.body)
+		return
+	}
+	d.fill()
+}
+
+// fill draws the place as it is now. Inputs that are there already are kept, for one of them may have
+// the keyboard.
+func (d *detail) fill() {
+	d.first, d.hinted = "", false
+	if d.at == (Place{}) {
+		d.body.Objects = []fyne.CanvasObject{kit.NewHint(d.view.say("parts.pick"))}
+		d.form.Refresh()
+		return
+	}
+	now := d.view.presenter.Detail(d.at)
+	d.title.Set(now.Title)
+	d.look(now.Part)
+	head := kit.Column(d.title)
+	if now.Part != nil {
+		head.Add(d.uses)
+	}
+	d.body.Objects = []fyne.CanvasObject{head}
+	for _, g := range now.Groups {
+		d.body.Objects = append(d.body.Objects, d.group(g))
+	}
+	d.body.Objects = append(d.body.Objects, d.buttons(now.Actions))
+	d.form.Refresh()
+}
+
+func (d *detail) buttons(actions []Action) fyne.CanvasObject {
+	at, row := d.at, kit.Buttons()
+	for _, a := range actions {
+		in, ok := d.inputs["do "+a.Name]
+		if !ok {
+			in = focusable{kit.NewButton(a.Label, "", func() {
+				d.view.do(func(ctx context.Context) error { return d.view.presenter.Act(ctx, at, a.Name) })
+			})}
+			d.inputs["do "+a.Name] = in
+		}
+		row.Add(in.(focusable).Button)
+	}
+	row.Add(d.back)
+	return row
+}
+
+// focusable is a button among the inputs.
+type focusable struct{ *kit.Button }
+
+func (f focusable) Focus() {
+	if c := fyne.CurrentApp().Driver().CanvasForObject(f.Button); c != nil {
+		c.Focus(f.Button)
+	}
+}
+
+// group draws a group: what is said of it, its fields, and where it leads.
+func (d *detail) group(g Group) fyne.CanvasObject {
+	column := kit.Column()
+	if g.Title != "" {
+		column.Add(kit.NewHeading(g.Title))
+	}
+	if len(g.Notes) > 0 {
+		column.Add(kit.NewHint(strings.Join(g.Notes, "\n")))
+	}
+	for i := 0; i < len(g.Fields); {
+		var row []fyne.CanvasObject
+		var shares []float32
+		for first := i; i < len(g.Fields) && (i == first || g.Fields[i].Beside); i++ {
+			f := g.Fields[i]
+			row, shares = append(row, d.input(f)), append(shares, 1)
+			if f.Long {
+				shares[len(shares)-1] = 2
+			}
+		}
+		column.Add(kit.Beside(shares, row...))
+	}
+	if len(g.Links) > 0 {
+		column.Add(d.links(g))
+	}
+	return column
+}
+
+// links is where a group leads.
+func (d *detail) links(g Group) fyne.CanvasObject {
+	name := "links " + g.Title
+	rows, ok := d.inputs[name].(*kit.Rows)
+	if !ok {
+		rows = kit.NewRows(nil, nil)
+		rows.Leave = d.view.back
+		d.inputs[name] = rows
+	}
+	rows.Choose = func(at kit.RowAt) { d.view.follow(g.Links[at.Row]) }
+	lines := make([]kit.Row, len(g.Links))
+	for i, l := range g.Links {
+		lines[i].Cells = []kit.RowCell{{Text: l.Text, More: l.More}}
+	}
+	rows.Set(lines)
+	return rows
+}
+
+// input returns the input of a field with what the book has in it.
+func (d *detail) input(f Field) fyne.CanvasObject {
+	if d.first == "" {
+		d.first = f.Name
+	}
+	at := d.at
+	commit := func(text string) error { return d.view.commit(at, f.Name, text) }
+	switch {
+	case f.List:
+		return d.choose(f, commit)
+	case f.Options != nil:
+		labels := make([]string, len(f.Options))
+		for i, o := range f.Options {
+			labels[i] = o.Label
+		}
+		in, ok := d.inputs[f.Name].(*kit.Select)
+		if !ok {
+			in = kit.NewChoice(f.Label, labels, f.chosen(), func(i int) error { return commit(f.Options[i].Value) })
+			d.inputs[f.Name] = in
+		}
+		in.Set(f.chosen())
+		return in
+	}
+	in, ok := d.inputs[f.Name].(*kit.Field)
+	if !ok {
+		in = kit.NewField(f.Label, f.holds(), func(text string) error {
+			err := commit(text)
+			if err == nil {
+				in.Restore() // shows what was kept, in the way it is written
+			}
+			return err
+		})
+		if at == (Place{What: AtGauge}) {
+			in.Next = func() { d.view.open(d.view.presenter.Made(), "kind") }
+		}
+		d.inputs[f.Name] = in
+	}
+	in.Set(f.holds())
+	in.SetLabel(f.Label)
+	in.Unit = f.Unit
+	in.Refresh()
+	return in
+}
+
+// choose is a list to choose one answer from. Until it is asked for, only the one that holds is seen.
+func (d *detail) choose(f Field, commit func(string) error) fyne.CanvasObject {
+	rows, ok := d.inputs[f.Name].(*kit.Rows)
+	if !ok {
+		rows = kit.NewRows(nil, nil)
+		d.inputs[f.Name] = rows
+	}
+	options := f.Options
+	if d.wide != f.Name {
+		options = nil
+		if i := f.chosen(); i >= 0 {
+			options = f.Options[i : i+1]
+		}
+	}
+	rows.Choose = func(at kit.RowAt) {
+		if d.wide != f.Name {
+			d.widen(f.Name)
+			return
+		}
+		d.widen("")
+		if err := commit(options[at.Row].Value); err != nil {
+			d.view.host.Fail(err)
+		}
+	}
+	rows.Leave = func() {
+		if d.wide == f.Name {
+			d.widen("")
+			return
+		}
+		d.view.back()
+	}
+	lines := make([]kit.Row, len(options))
+	for i, o := range options {
+		lines[i].Cells = []kit.RowCell{{Text: o.Label, More: o.More, Faint: o.Value == ""}}
+	}
+	rows.Set(lines)
+	label := f.Label
+	if d.wide == f.Name {
+		rows.Open(kit.RowAt{Row: f.chosen()})
+	} else {
+		rows.Open(kit.RowAt{Row: -1})
+		if !d.hinted {
+			label = d.view.say("parts.list", f.Label)
+		}
+		d.hinted = true
+	}
+	return kit.Column(kit.NewHint(label), rows)
+}
+
+// widen shows all answers of a list, and of no other.
+func (d *detail) widen(name string) {
+	d.wide = name
+	d.fill()
+}
+
+// holds is what Esc gives back.
+func (f Field) holds() string {
+	if f.Refused != "" {
+		return f.Book
+	}
+	return f.Value
+}
+
+// chosen is the index of the answer that holds, −1 where it is none of them.
+func (f Field) chosen() int {
+	return slices.IndexFunc(f.Options, func(o Option) bool { return o.Value == f.holds() })
+}
+
+// focus puts the keyboard into a field, or into the first.
+func (d *detail) focus(field string) {
+	if field == "" {
+		field = d.first
+	}
+	if in, ok := d.inputs[field]; ok {
+		in.Focus()
+	}
+}
+
+// look says which set-ups carry the part. It reads the whole book, and so beside other work.
+func (d *detail) look(part record.Noun) {
+	key := ""
+	if part != nil {
+		key = string(part.ItemKind()) + " " + part.Key()
+	}
+	if key == d.part {
+		return
+	}
+	d.part = key
+	d.stop()
+	if part == nil {
+		return
+	}
+	d.uses.Set(d.view.say("parts.uses-looking"))
+	ctx, stop := context.WithCancel(context.Background())
+	d.stop = stop
+	bench := d.view.presenter.bench
+	d.view.apart(func() func() {
+		uses, err := bench.UsedIn(ctx, part)
+		return func() {
+			if ctx.Err() == nil {
+				d.uses.Set(d.said(uses, err))
+				d.form.Refresh()
+			}
+		}
+	})
+}
+
+// said says which set-ups carry a part.
+func (d *detail) said(uses []task.Use, err error) string {
+	switch {
+	case err != nil:
+		return d.view.say("parts.uses-failed")
+	case len(uses) < 2:
+		return d.view.say("parts.uses-only")
+	}
+	names := make([]string, len(uses))
+	for i, u := range uses {
+		names[i] = d.view.say("parts.use", u.Head, say.New("setup."+string(u.Kind)), u.Begun.Day())
+	}
+	return d.view.say("parts.uses", len(uses), strings.Join(names, ", "))
+}
