@@ -1,0 +1,123 @@
+package wire_test
+
+import (
+	"bytes"
+	"context"
+	"flag"
+	"image"
+	"image/color"
+	"image/png"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"keeperbook/app/internal/shell"
+	"keeperbook/app/internal/wire"
+)
+
+var pictures = flag.Bool("pictures", false, "write the pictures of the screens into app/testdata/screens")
+
+// TestScreens opens every screen of the demonstration book without a display and takes its picture, in
+// light and dark and at both sizes. With -pictures they are kept for looking at; without, a screen that
+// cannot be drawn or comes out empty fails.
+func TestScreens(t *testing.T) {
+	t.Setenv("DISPLAY", ":0") // never opened: the test's own driver draws
+	for _, c := range []struct {
+		suffix string
+		dark   bool
+		scale  float64
+	}{{"light", false, 1}, {"dark", true, 1}, {"light-200", false, 2}, {"dark-200", true, 2}} {
+		t.Run(c.suffix, func(t *testing.T) {
+			folder := t.TempDir()
+			app := test.NewTempApp(t)
+			app.Preferences().SetBool("dark", c.dark)
+			app.Preferences().SetFloat("scale", c.scale)
+			wire.Main{
+				Clock: clock, Who: "test", Folder: func() (string, error) { return folder, nil }, Out: &bytes.Buffer{}, Err: os.Stderr,
+				Window: func(ctx context.Context, cfg shell.Config) {
+					cfg.Background = func(work func()) { work() }
+					s := shell.New(ctx, app, cfg, app.Preferences())
+					s.Start()
+					s.Window().Resize(fyne.NewSize(float32(1180*c.scale), float32(780*c.scale)))
+					take(t, s, "welcome-"+c.suffix)
+					s.DemoBook()
+					take(t, s, "register-"+c.suffix)
+					s.NewHead()
+					take(t, s, "new-head-"+c.suffix)
+					close(s)
+					s.OpenSetup("setup-ferry-built")
+					for _, leaf := range []string{"needs", "parts", "valves", "sheet"} {
+						s.Show(leaf)
+						take(t, s, leaf+"-"+c.suffix)
+					}
+					s.OpenSetup("setup-hill-built")
+					s.Show("valves")
+					take(t, s, "valves-metric-"+c.suffix)
+					s.CloseBook()
+				},
+			}.Run(context.Background())
+		})
+	}
+}
+
+// close puts a dialog away.
+func close(s *shell.Shell) {
+	c := s.Window().Canvas()
+	if f := c.Focused(); f != nil {
+		f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+	}
+}
+
+// take takes a picture of the window and keeps it where that is asked for.
+func take(t *testing.T, s *shell.Shell, name string) {
+	t.Helper()
+	img := s.Window().Canvas().Capture()
+	grey := grey(t, name, img)
+	if n := shades(grey); n < 8 {
+		t.Errorf("%s shows %d shades: there is nothing on it", name, n)
+	}
+	if !*pictures {
+		return
+	}
+	var b bytes.Buffer
+	if err := (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&b, grey); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join("..", "..", "testdata", "screens", name+".png"), b.Bytes(), 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// grey returns a picture in greys, and fails where something on it has a hue: hue carries nothing here.
+func grey(t *testing.T, name string, img image.Image) *image.Gray {
+	t.Helper()
+	out := image.NewGray(img.Bounds())
+	hued := 0
+	for y := img.Bounds().Min.Y; y < img.Bounds().Max.Y; y++ {
+		for x := img.Bounds().Min.X; x < img.Bounds().Max.X; x++ {
+			r, g, b, _ := img.At(x, y).RGBA()
+			if low, high := min(r, g, b)>>8, max(r, g, b)>>8; high-low > 4 {
+				hued++
+			}
+			out.SetGray(x, y, color.Gray{Y: uint8(g >> 8)})
+		}
+	}
+	if hued > 0 {
+		t.Errorf("%s has %d points with a hue", name, hued)
+	}
+	return out
+}
+
+// shades counts the different greys of a picture, up to a few.
+func shades(img *image.Gray) int {
+	seen := map[uint8]bool{}
+	for _, v := range img.Pix {
+		if seen[v] = true; len(seen) > 8 {
+			break
+		}
+	}
+	return len(seen)
+}
