@@ -1,4 +1,4 @@
-package wire_test
+package shell_test
 
 import (
 	"bytes"
@@ -37,7 +37,7 @@ func TestScreens(t *testing.T) {
 			app.Preferences().SetFloat("scale", c.scale)
 			wire.Main{
 				Clock: clock, Who: "test", Folder: func() (string, error) { return folder, nil }, Out: &bytes.Buffer{}, Err: os.Stderr,
-				Window: func(ctx context.Context, cfg shell.Config) {
+				Window: func(ctx context.Context, cfg shell.Config) error {
 					cfg.Background = func(work func()) { work() }
 					s := shell.New(ctx, app, cfg, app.Preferences())
 					s.Start()
@@ -47,7 +47,7 @@ func TestScreens(t *testing.T) {
 					take(t, s, "register-"+c.suffix)
 					s.NewHead()
 					take(t, s, "new-head-"+c.suffix)
-					close(s)
+					putAway(s)
 					s.OpenSetup("setup-ferry-built")
 					for _, leaf := range []string{"needs", "parts", "valves", "sheet"} {
 						s.Show(leaf)
@@ -57,14 +57,15 @@ func TestScreens(t *testing.T) {
 					s.Show("valves")
 					take(t, s, "valves-metric-"+c.suffix)
 					s.CloseBook()
+					return nil
 				},
 			}.Run(context.Background())
 		})
 	}
 }
 
-// close puts a dialog away.
-func close(s *shell.Shell) {
+// putAway puts a dialog away.
+func putAway(s *shell.Shell) {
 	c := s.Window().Canvas()
 	if f := c.Focused(); f != nil {
 		f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
