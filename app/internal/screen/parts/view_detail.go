@@ -2,6 +2,7 @@ package parts
 
 import (
 	"context"
+	"errors"
 	"slices"
 	"strings"
 
@@ -181,6 +182,9 @@ func (d *detail) input(f Field) fyne.CanvasObject {
 			}
 			return err
 		})
+		if f.Refused != "" {
+			in.Resume(f.Value, errors.New(f.Refused))
+		}
 		if at == (Place{What: AtGauge}) {
 			in.Next = func() { d.view.open(d.view.presenter.Made(), "kind") }
 		}

@@ -129,6 +129,26 @@ func TestNewGauge(t *testing.T) {
 	}
 }
 
+// A refused text is there again, with its reason, when its place is opened again; Esc gives the book's back.
+func TestRefusedTextComesBack(t *testing.T) {
+	_, b := demo(t, "setup-ferry-built")
+	v, h := window(t, b, false, 1, fyne.NewSize(1100, 800))
+	retainer := Place{What: AtSlot, Role: record.Intake, Slot: Retainer}
+	v.open(retainer, "lid")
+	typed(h, "a lot")
+	press(h, fyne.KeyReturn)
+	v.open(intakeSpring, "")
+	v.open(retainer, "lid")
+	f := v.detail.inputs["lid"].(*kit.Field)
+	if f.Text() != "a lot" || !f.Pending() {
+		t.Errorf("the field has %q", f.Text())
+	}
+	press(h, fyne.KeyEscape)
+	if f.Text() != ".100" {
+		t.Errorf("Esc gave %q back", f.Text())
+	}
+}
+
 // In a narrow window the one side takes the place of the other, and back.
 func TestNarrow(t *testing.T) {
 	_, b := demo(t, "setup-ferry-built")
