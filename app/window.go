@@ -4,6 +4,7 @@ package main
 
 import (
 	"context"
+	"errors"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/app"
@@ -17,18 +18,43 @@ import (
 // id names the application to the system, which keeps its preferences under it.
 const id = "io.keeperbook.desk"
 
+// errDisplay says that there is no display after all, whatever the environment says.
+var errDisplay = errors.New("the display does not answer")
+
 // window returns what opens the window.
 func window() wire.Window { return open }
 
 // open opens the window and returns when it is closed, or when the context ends.
-func open(ctx context.Context, cfg shell.Config) {
+func open(ctx context.Context, cfg shell.Config) (err error) {
+	defer func() {
+		if r := recover(); r == errDisplay {
+			err = errDisplay
+		} else if r != nil {
+			panic(r)
+		}
+	}()
 	a := app.NewWithID(id)
 	a.SetIcon(fyne.NewStaticResource("keeperbook.png", assets.Icon))
-	s := shell.New(ctx, kit.Calm(a), cfg, a.Preferences())
+	s := shell.New(ctx, kit.Calm(careful{a}), cfg, a.Preferences())
 	s.Start()
 	go func() {
 		<-ctx.Done()
 		fyne.Do(s.Quit)
 	}()
 	a.Run()
+	return nil
+}
+
+// careful is the application where its first window may fail: the toolkit panics for a display that is
+// named and does not answer.
+type careful struct{ fyne.App }
+
+// NewWindow is the toolkit's.
+func (c careful) NewWindow(title string) fyne.Window {
+	defer func() {
+		if recover() != nil {
+			panic(errDisplay)
+		}
+	}()
+	return c.App.NewWindow(title)
 }

@@ -98,10 +98,10 @@ func (s *Shell) enter(open func() error) error {
 	if err := open(); err != nil {
 		return err
 	}
-	s.banner.Close()
 	s.register, s.told = nil, ""
 	s.presenter.Resume()
 	s.arrange()
+	s.banner.Close() // what it said was of the book before
 	return nil
 }
 

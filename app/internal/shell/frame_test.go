@@ -3,6 +3,7 @@ package shell_test
 import (
 	"context"
 	"fmt"
+	"strings"
 	"testing"
 	"time"
 
@@ -133,7 +134,7 @@ func (st *stage) press(keys ...fyne.KeyName) {
 func (st *stage) menu(label string) bool {
 	for _, m := range st.Window().MainMenu().Items {
 		for _, i := range m.Items {
-			if i.Label == label && !i.Disabled {
+			if name, _, _ := strings.Cut(i.Label, "  ("); name == label && !i.Disabled {
 				i.Action()
 				return true
 			}

@@ -1,6 +1,8 @@
 package shell
 
 import (
+	"runtime"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
@@ -15,13 +17,37 @@ func (s *Shell) menu() {
 }
 
 func (s *Shell) item(key string, shortcut fyne.Shortcut, enabled bool, action func()) *fyne.MenuItem {
-	i := fyne.NewMenuItem(s.words.Line(say.New(key)), action)
-	i.Shortcut, i.Disabled = shortcut, !enabled
-	if !enabled {
-		// The shortcut of an item is acted on even where the item is grey.
-		i.Shortcut = nil
+	return s.entry(s.line(key), shortcut, enabled, action)
+}
+
+func (s *Shell) entry(label string, shortcut fyne.Shortcut, enabled bool, action func()) *fyne.MenuItem {
+	i := fyne.NewMenuItem(label, action)
+	i.Disabled = !enabled
+	// The shortcut of an item is acted on even where the item is grey.
+	if shortcut == nil || !enabled {
+		return i
+	}
+	i.Shortcut = shortcut
+	// The toolkit writes the keys of an item so faintly that they can hardly be read; so they stand in its
+	// name. Where the system draws the menu it writes them itself.
+	if k, ok := shortcut.(fyne.KeyboardShortcut); ok && runtime.GOOS != "darwin" {
+		i.Label, i.Shortcut = s.line("shell.menu-key", label, keysOf(k)), unwritten(shortcut.ShortcutName())
 	}
 	return i
+}
+
+// unwritten is a shortcut that is known by its name alone.
+type unwritten string
+
+// ShortcutName is the toolkit's.
+func (u unwritten) ShortcutName() string { return string(u) }
+
+// keysOf names the keys of a shortcut as they stand on the keyboard.
+func keysOf(k fyne.KeyboardShortcut) string {
+	if k.Mod() == fyne.KeyModifierAlt {
+		return "Alt+" + string(k.Key())
+	}
+	return "Ctrl+" + string(k.Key())
 }
 
 func ctrl(key fyne.KeyName) fyne.Shortcut {
@@ -62,9 +88,7 @@ func (s *Shell) headMenu() *fyne.Menu {
 		items = append(items, fyne.NewMenuItemSeparator())
 	}
 	for i, l := range s.leaves {
-		m := fyne.NewMenuItem(l.Title, func() { s.choose(i) })
-		m.Shortcut = alt(fyne.KeyName(rune('1' + i)))
-		items = append(items, m)
+		items = append(items, s.entry(l.Title, alt(fyne.KeyName(rune('1'+i))), true, func() { s.choose(i) }))
 	}
 	return fyne.NewMenu(s.words.Line(say.New("shell.menu-head")), items...)
 }

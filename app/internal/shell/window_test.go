@@ -152,7 +152,14 @@ func TestDemonstration(t *testing.T) {
 		if st.bench.Record().Head.Tag != "QH-3" {
 			t.Errorf("Enter opened %s", st.bench.Record().Head.Tag)
 		}
-		st.press(fyne.KeyF9)
+		for _, k := range []fyne.KeyName{fyne.KeyF9, fyne.KeyEscape} {
+			st.menu("Find head")
+			st.sees("OF-2P")
+			st.press(k)
+			if strings.Contains(st.words(), "OF-2P") {
+				t.Errorf("%s does not fold it", k)
+			}
+		}
 	})
 	t.Run("the other set-up of a head by its letter", func(t *testing.T) {
 		st.menu("Find head")
@@ -248,6 +255,23 @@ func TestBookOpenElsewhere(t *testing.T) {
 	}
 	if got := st.Window().Title(); !strings.HasPrefix(got, "shop.keeperbook, to read only") {
 		t.Errorf("title %q", got)
+	}
+}
+
+// What was said of one book goes when another one is open.
+func TestMissingBook(t *testing.T) {
+	app, folder := newApp(t), t.TempDir()
+	st := newStage(t, app, folder, filepath.Join(folder, "gone.keeperbook"))
+	st.sees("There is no file")
+	st.sees("New book")
+	st.write("d")
+	st.sees("3 heads")
+	if strings.Contains(st.words(), "There is no file") {
+		t.Error("it is still said")
+	}
+	st.press(fyne.KeyReturn)
+	if st.bench == nil {
+		t.Error("the keyboard is not in the register")
 	}
 }
 

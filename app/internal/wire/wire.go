@@ -24,8 +24,9 @@ const version = "0.1.0"
 // KEEPERBOOK_READY: whoever drives the window from outside waits for it.
 const ReadyLine = "keeperbook: ready"
 
-// Window opens the window and returns when it is closed.
-type Window func(context.Context, shell.Config)
+// Window opens the window and returns when it is closed. It returns an error where the display that is
+// named does not answer.
+type Window func(context.Context, shell.Config) error
 
 // Main is the program with everything it needs from outside.
 type Main struct {
@@ -52,18 +53,13 @@ func (m Main) Run(ctx context.Context) int {
 	return command.Run(ctx, env, m.Args)
 }
 
-// open opens the window, or says why there is none and what there is instead.
+// open opens the window where there can be one.
 func (m Main) open(ctx context.Context, book string) int {
-	key := ""
 	switch {
 	case m.Window == nil:
-		key = "command.no-window"
+		return m.commands(say.New("command.no-window"))
 	case !display():
-		key = "command.no-display"
-	}
-	if key != "" {
-		fmt.Fprintf(m.Err, "%s\n%s", say.English().Line(say.New(key)), command.Usage())
-		return command.Failed
+		return m.commands(say.New("command.no-display"))
 	}
 	cfg := shell.Config{
 		Book: book, Who: m.Who, Clock: m.Clock, Folder: m.Folder, Demo: assets.Demo(), Leaves: leaves, Version: version,
@@ -71,8 +67,16 @@ func (m Main) open(ctx context.Context, book string) int {
 	if os.Getenv("KEEPERBOOK_READY") != "" {
 		cfg.Ready = func() { fmt.Fprintln(m.Err, ReadyLine) }
 	}
-	m.Window(ctx, cfg)
+	if err := m.Window(ctx, cfg); err != nil {
+		return m.commands(say.New("command.no-display"))
+	}
 	return command.OK
+}
+
+// commands says why there is no window, and what there is instead.
+func (m Main) commands(why say.Line) int {
+	fmt.Fprintf(m.Err, "%s\n%s", say.English().Line(why), command.Usage())
+	return command.Failed
 }
 
 // display reports whether there is a display to open a window on.

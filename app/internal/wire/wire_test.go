@@ -93,13 +93,15 @@ func TestWindow(t *testing.T) {
 		name, display, ready string
 		args                 []string
 		book                 string
+		fails                error
 		status               int
 		says                 string
 	}{
-		{"alone", ":7", "", nil, "", 0, ""},
-		{"a book", ":7", "", []string{"shop.keeperbook"}, "shop.keeperbook", 0, ""},
-		{"ready", ":7", "1", nil, "", 0, wire.ReadyLine + "\n"},
-		{"no display", "", "1", nil, "none", 1, "There is no display to open a window on"},
+		{"alone", ":7", "", nil, "", nil, 0, ""},
+		{"a book", ":7", "", []string{"shop.keeperbook"}, "shop.keeperbook", nil, 0, ""},
+		{"ready", ":7", "1", nil, "", nil, 0, wire.ReadyLine + "\n"},
+		{"no display", "", "1", nil, "none", nil, 1, "There is no display to open a window on"},
+		{"a display that does not answer", ":7", "", nil, "", os.ErrClosed, 1, "There is no display to open a window on"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			t.Setenv("DISPLAY", c.display)
@@ -110,11 +112,12 @@ func TestWindow(t *testing.T) {
 			status := wire.Main{
 				Args: c.args, Out: &o, Err: &e, Clock: clock, Who: "test",
 				Folder: func() (string, error) { return "", os.ErrNotExist },
-				Window: func(_ context.Context, cfg shell.Config) {
+				Window: func(_ context.Context, cfg shell.Config) error {
 					book = cfg.Book
 					if cfg.Ready != nil {
 						cfg.Ready()
 					}
+					return c.fails
 				},
 			}.Run(context.Background())
 			if status != c.status || book != c.book {
@@ -136,10 +139,11 @@ func TestVersion(t *testing.T) {
 	t.Setenv("DISPLAY", ":7")
 	wire.Main{
 		Out: io.Discard, Err: io.Discard, Clock: clock,
-		Window: func(_ context.Context, cfg shell.Config) {
+		Window: func(_ context.Context, cfg shell.Config) error {
 			if want := fmt.Sprintf("Version = %q\n", cfg.Version); !strings.Contains(string(toml), want) {
 				t.Errorf("FyneApp.toml does not say %s", want)
 			}
+			return nil
 		},
 	}.Run(context.Background())
 }

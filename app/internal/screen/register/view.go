@@ -12,6 +12,7 @@ import (
 // Door is what the register asks of the window.
 type Door interface {
 	OpenSetup(id string)
+	Unfold() // folds the register beside an open head
 	Tell(line say.Line)
 	Fail(err error)
 }
@@ -138,7 +139,13 @@ func (v *View) key(k *fyne.KeyEvent) bool {
 		v.move(-page)
 	case fyne.KeyReturn, fyne.KeyEnter:
 		v.open()
+	case fyne.KeyF9:
+		v.door.Unfold()
 	case fyne.KeyEscape:
+		if v.filter.Text == "" {
+			v.door.Unfold()
+			break
+		}
 		v.filter.SetText("")
 	default:
 		return false
