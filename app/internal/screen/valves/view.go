@@ -86,8 +86,15 @@ func (v *View) Changed() {
 	if version := v.p.Version(); version != v.seen {
 		v.seen = version
 		v.host.Changed()
+		return
+	}
+	if h, ok := v.host.(mover); ok {
+		h.Moved()
 	}
 }
+
+// mover is a window whose bottom line follows the cursor: a reading lands where it is.
+type mover interface{ Moved() }
 
 // Ask shows the question that the presenter has open; it is drawn from there.
 func (v *View) Ask(Question) { v.draw() }
