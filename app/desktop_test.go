@@ -179,5 +179,7 @@ func (d *desktop) until(what string, so func() bool) {
 			return
 		}
 	}
-	d.t.Fatalf("waited in vain for %s", what)
+	picture := filepath.Join(os.TempDir(), "keeperbook-waited.png")
+	d.shot(picture)
+	d.t.Fatalf("waited in vain for %s; %s shows what was there instead", what, picture)
 }

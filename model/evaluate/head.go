@@ -116,7 +116,7 @@ func (b *bench) spread(ev *Evaluation, role record.Role) {
 func (b *bench) boost(ev *Evaluation, role record.Role) {
 	p := b.setup.Needs.Boost
 	valve := b.parts[b.packages[role].Valve]
-	if p == nil || valve == nil || valve.Head == nil {
+	if p == nil || p.Value == 0 || valve == nil || valve.Head == nil {
 		return
 	}
 	loss := measure.BoostLoss(unit.Pressure(p.Value), valve.Head.Length())
