@@ -21,7 +21,19 @@ type Text struct {
 	right bool // set from the right
 	lines []*canvas.Text
 	width float32
+	known map[wrapping][]string // what was wrapped before: layouts ask many times for the same
 }
+
+// wrapping is what the lines of words depend on.
+type wrapping struct {
+	text          string
+	bold          bool
+	points, width float32
+}
+
+// mostKnown is how many wrappings a text remembers. Layouts ask with two or three widths; more come up
+// while a window is being resized, or a text changes with each key.
+const mostKnown = 8
 
 // NewText returns words in the size and weight of running text.
 func NewText(text string) *Text { return newText(text, theme.SizeNameText, false) }
@@ -73,6 +85,16 @@ func (t *Text) wrapped(text string, bold bool, width float32) (lines []string) {
 	if text == "" {
 		return nil
 	}
+	asked := wrapping{text, bold, t.points(), width}
+	if lines, ok := t.known[asked]; ok {
+		return lines
+	}
+	defer func() {
+		if t.known == nil || len(t.known) >= mostKnown {
+			t.known = map[wrapping][]string{}
+		}
+		t.known[asked] = lines
+	}()
 	for paragraph := range strings.SplitSeq(text, "\n") {
 		if t.whole || width <= 0 {
 			lines = append(lines, paragraph)
@@ -84,6 +106,10 @@ func (t *Text) wrapped(text string, bold bool, width float32) (lines []string) {
 }
 
 func broken(paragraph string, points float32, bold bool, width float32) (lines []string) {
+	// Most words fit in one line, and measuring is what takes the time.
+	if one := strings.Join(strings.Fields(paragraph), " "); wide(one, points, bold) <= width {
+		return []string{one}
+	}
 	line := ""
 	for word := range strings.FieldsSeq(paragraph) {
 		for _, piece := range pieces(word, points, bold, width) {

@@ -188,8 +188,11 @@ func (s *Shell) openLeaves() {
 			l.GoTo(place)
 		}
 	}
+	if s.shown < len(s.leaves) {
+		s.page.Objects = []fyne.CanvasObject{s.leaves[s.shown].Leaf.Object()}
+	}
+	s.count()
 	s.middle.Objects = []fyne.CanvasObject{container.NewBorder(container.NewVBox(s.heading.object, s.tabs), nil, nil, nil, s.page)}
-	s.turn(s.shown)
 }
 
 // turn shows a leaf.

@@ -67,6 +67,7 @@ func (s *Shell) fileMenu() *fyne.Menu {
 		s.item("shell.menu-open-book", ctrl(fyne.KeyO), true, s.OpenBook),
 		s.item("shell.menu-demo", nil, true, s.DemoBook),
 		fyne.NewMenuItemSeparator(),
+		s.item("shell.menu-shop", ctrl(fyne.KeyP), book && s.cfg.Shop != nil && !s.presenter.ReadingOnly(), s.ShopPages),
 		s.item("shell.menu-copy", nil, book, s.SaveCopy),
 		s.item("shell.menu-close", nil, book, s.CloseBook),
 		fyne.NewMenuItemSeparator(),

@@ -38,6 +38,7 @@ type Config struct {
 	Folder  func() (string, error) // for a user's data
 	Demo    fs.FS                  // what the demonstration book is made of
 	Leaves  Leaves
+	Shop    Shop // nil where there are no pages of the shop
 	Version string
 	Ready   func() // called once the first frame stands; may be nil
 	// Background runs what takes longer than a key press; nil: on a goroutine of its own.

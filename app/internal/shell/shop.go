@@ -1,0 +1,50 @@
+package shell
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"keeperbook/app/internal/kit"
+	"keeperbook/app/internal/task"
+)
+
+// Pages are what belongs to the shop and not to one head: springs, gauges, rules, its name.
+type Pages interface {
+	Object() fyne.CanvasObject
+	Refresh()
+	Focus()
+}
+
+// Shop makes the shop's pages of a book.
+type Shop func(host kit.Host, desk *task.Desk) (Pages, error)
+
+// ShopPages shows the shop's pages in the place of the head.
+func (s *Shell) ShopPages() {
+	if s.presenter.Desk() == nil || s.cfg.Shop == nil {
+		return
+	}
+	pages, err := s.cfg.Shop(s, s.presenter.Desk())
+	if err != nil {
+		s.Fail(err)
+		return
+	}
+	s.leave()
+	s.leaves, s.stale = nil, nil
+	s.menu()
+	back := kit.NewButton(s.line("shell.shop-back"), "", s.leaveShop)
+	s.middle.Objects = []fyne.CanvasObject{
+		container.NewBorder(container.NewPadded(kit.Buttons(back)), nil, nil, nil, pages.Object()),
+	}
+	s.middle.Refresh()
+	pages.Refresh()
+	pages.Focus()
+}
+
+// leaveShop goes back to the head, which is read again: its parts may have changed.
+func (s *Shell) leaveShop() {
+	if b := s.presenter.Bench(); b != nil {
+		s.OpenSetup(b.Record().Setup.ID)
+		return
+	}
+	s.arrange()
+}
