@@ -56,6 +56,8 @@ func TestScreens(t *testing.T) {
 					s.OpenSetup("setup-hill-built")
 					s.Show("valves")
 					take(t, s, "valves-metric-"+c.suffix)
+					s.ShopPages()
+					take(t, s, "shop-"+c.suffix)
 					s.CloseBook()
 					return nil
 				},

@@ -15,15 +15,15 @@ type Pages interface {
 	Focus()
 }
 
-// Shop makes the shop's pages of a book.
-type Shop func(host kit.Host, desk *task.Desk) (Pages, error)
+// Shop makes the shop's pages of a book. What takes longer than a key press is run by background.
+type Shop func(host kit.Host, desk *task.Desk, background func(work func())) (Pages, error)
 
 // ShopPages shows the shop's pages in the place of the head.
 func (s *Shell) ShopPages() {
 	if s.presenter.Desk() == nil || s.cfg.Shop == nil {
 		return
 	}
-	pages, err := s.cfg.Shop(s, s.presenter.Desk())
+	pages, err := s.cfg.Shop(s, s.presenter.Desk(), s.cfg.Background)
 	if err != nil {
 		s.Fail(err)
 		return

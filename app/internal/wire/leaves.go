@@ -5,6 +5,7 @@ import (
 	"keeperbook/app/internal/screen/needs"
 	"keeperbook/app/internal/screen/parts"
 	"keeperbook/app/internal/screen/sheet"
+	"keeperbook/app/internal/screen/shop"
 	"keeperbook/app/internal/screen/valves"
 	"keeperbook/app/internal/shell"
 	"keeperbook/app/internal/task"
@@ -22,4 +23,16 @@ func leaves(host kit.Host, desk *task.Desk, bench *task.Bench) []shell.Tab {
 		tab("valves", valves.NewView(host, bench)),
 		tab("sheet", sheet.New(host, desk, bench)),
 	}
+}
+
+// shopPages makes the pages that belong to the shop.
+func shopPages(host kit.Host, desk *task.Desk, background func(work func())) (shell.Pages, error) {
+	pages, err := shop.New(host, desk)
+	if err != nil {
+		return nil, err
+	}
+	if background != nil {
+		pages.Background = background
+	}
+	return pages, nil
 }

@@ -62,7 +62,7 @@ func (m Main) open(ctx context.Context, book string) int {
 		return m.commands(say.New("command.no-display"))
 	}
 	cfg := shell.Config{
-		Book: book, Who: m.Who, Clock: m.Clock, Folder: m.Folder, Demo: assets.Demo(), Leaves: leaves, Version: version,
+		Book: book, Who: m.Who, Clock: m.Clock, Folder: m.Folder, Demo: assets.Demo(), Leaves: leaves, Shop: shopPages, Version: version,
 	}
 	if os.Getenv("KEEPERBOOK_READY") != "" {
 		cfg.Ready = func() { fmt.Fprintln(m.Err, ReadyLine) }
