@@ -215,7 +215,16 @@ func (s *Shell) turn(i int) {
 func (s *Shell) choose(i int) {
 	if i < len(s.leaves) {
 		s.turn(i)
+		s.known()
 		s.leaves[i].Leaf.Focus()
+	}
+}
+
+// known lets the toolkit find the window of what was put into it a moment ago, as it otherwise can once
+// it was painted: a leaf asks for the keyboard by that way.
+func (s *Shell) known() {
+	if c, ok := s.win.Canvas().(interface{ EnsureMinSize() bool }); ok {
+		c.EnsureMinSize()
 	}
 }
 
@@ -251,6 +260,7 @@ func (s *Shell) focus() {
 	case !s.presenter.Folded():
 		s.register.Focus(s.win.Canvas())
 	case s.shown < len(s.leaves):
+		s.known()
 		s.leaves[s.shown].Leaf.Focus()
 	}
 }

@@ -213,7 +213,8 @@ func (p *Presenter) Heading() Heading {
 		owner = r.Owner.Name
 	}
 	for _, text := range []string{r.Engine.Name, owner, r.Head.WorkOrder} {
-		if text != "" {
+		// An engine that nobody named is called as its head is.
+		if text != "" && text != r.Head.Tag {
 			h.Whose = append(h.Whose, text)
 		}
 	}

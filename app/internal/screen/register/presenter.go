@@ -167,6 +167,14 @@ func (p *Presenter) Count() say.Line {
 	return say.New("register.count-of", len(p.lines), p.all)
 }
 
+// Engine names the engine of a head; nothing where nobody named it and it is called as its head is.
+func Engine(l task.HeadLine) string {
+	if l.Engine == l.Tag {
+		return ""
+	}
+	return l.Engine
+}
+
 // Whose says whose a head is, and under which work order it came in.
 func Whose(l task.HeadLine) string {
 	var parts []string

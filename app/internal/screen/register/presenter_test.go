@@ -133,13 +133,16 @@ func TestReloadKeepsTheChosen(t *testing.T) {
 
 func TestWordsOfALine(t *testing.T) {
 	for _, c := range []struct {
-		line         task.HeadLine
-		whose, state string
+		line                 task.HeadLine
+		engine, whose, state string
 	}{
-		{three().lines[0], "Fennick · 77", "as built, 2026-05-12"},
-		{three().lines[1], "Fennick", "as found, closed, 2026-05-11"},
-		{three().lines[2], "", "no set-up yet"},
+		{three().lines[0], "Launch", "Fennick · 77", "as built, 2026-05-12"},
+		{three().lines[1], "Ferry", "Fennick", "as found, closed, 2026-05-11"},
+		{three().lines[2], "", "", "no set-up yet"},
 	} {
+		if got := register.Engine(c.line); got != c.engine {
+			t.Errorf("got %q, want %q", got, c.engine)
+		}
 		if got := register.Whose(c.line); got != c.whose {
 			t.Errorf("got %q, want %q", got, c.whose)
 		}

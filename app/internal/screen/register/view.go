@@ -100,7 +100,7 @@ func (v *View) draw(i widget.ListItemID, o fyne.CanvasObject) {
 		return // the list asks once more for a line that was just filtered away
 	}
 	l := v.presenter.Lines()[i]
-	o.(*line).show(i, l.Tag, l.Engine, Whose(l), v.words.Line(State(l)), i == v.presenter.Cursor())
+	o.(*line).show(i, l.Tag, Engine(l), Whose(l), v.words.Line(State(l)), i == v.presenter.Cursor())
 }
 
 func (v *View) tap(i int) {
