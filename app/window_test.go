@@ -51,10 +51,12 @@ func TestWindow(t *testing.T) {
 	}
 	p.stop()
 
-	// What was kept is there after a restart, on the same head and leaf, and undo still takes it back.
+	// What was kept is there after a restart, on the same head, and undo still takes it back.
 	p = d.start()
 	p.listen()
 	time.Sleep(time.Second)
+	p.press("alt+3")
+	time.Sleep(500 * time.Millisecond)
 	p.press("ctrl+z")
 	p.until("the height taken back", func() bool {
 		v, ok := p.valve(book, at)

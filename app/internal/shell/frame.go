@@ -21,6 +21,7 @@ type Shell struct {
 	win       fyne.Window
 	cfg       Config
 	memory    Memory
+	sounds    *kit.Sounds
 	presenter *Presenter
 	view      view
 	words     say.Printer
@@ -52,6 +53,7 @@ func New(ctx context.Context, app fyne.App, cfg Config, m Memory) *Shell {
 		ctx: ctx, app: app, cfg: cfg, memory: m, presenter: NewPresenter(ctx, cfg.Who, cfg.Clock, m), view: readView(m),
 		words: say.English(), draft: register.NewDraft(), side: container.NewStack(), middle: container.NewStack(),
 	}
+	s.sounds = kit.NewSounds(!m.Bool(silent))
 	s.look()
 	s.win = app.NewWindow(s.words.Line(s.presenter.Title()))
 	s.win.SetMaster()
@@ -102,6 +104,9 @@ func (s *Shell) Quit() {
 	size := s.win.Canvas().Size()
 	s.view.Width, s.view.Height = float64(size.Width), float64(size.Height)
 	s.view.write(s.memory)
+	if err := s.sounds.Close(); err != nil {
+		fyne.LogError("clearing the sounds away", err) // two small files in the system's folder for such
+	}
 	if err := s.presenter.CloseBook(); err != nil {
 		fyne.LogError("closing the book", err) // what was kept is on the disk since it was kept
 	}
@@ -217,6 +222,7 @@ func (s *Shell) choose(i int) {
 		s.turn(i)
 		s.known()
 		s.leaves[i].Leaf.Focus()
+		s.leave() // remembered now and not only at the end, which a power cut does not wait for
 	}
 }
 

@@ -97,10 +97,13 @@ func (s *Shell) headMenu() *fyne.Menu {
 func (s *Shell) viewMenu() *fyne.Menu {
 	light := s.item("shell.menu-dark", ctrl(fyne.KeyD), true, s.TurnLight)
 	light.Checked = s.view.Dark
+	sounds := s.item("shell.menu-sounds", nil, s.sounds.Can(), s.TurnSounds)
+	sounds.Checked = s.sounds.On() && s.sounds.Can()
 	return fyne.NewMenu(s.words.Line(say.New("shell.menu-view")),
 		s.item("shell.menu-register", alt(fyne.Key0), s.presenter.Bench() != nil, s.Unfold),
 		fyne.NewMenuItemSeparator(),
 		light,
+		sounds,
 		s.item("shell.menu-larger", ctrl(fyne.KeyEqual), true, func() { s.resize(1) }),
 		s.item("shell.menu-smaller", ctrl(fyne.KeyMinus), true, func() { s.resize(-1) }),
 		s.item("shell.menu-usual", ctrl(fyne.Key0), true, func() { s.resize(0) }))
@@ -121,7 +124,7 @@ func (s *Shell) listen() {
 	} {
 		c.AddShortcut(plus, func(fyne.Shortcut) { s.resize(1) })
 	}
-	// With nothing to take them, undo and redo belong to the leaf that is shown.
+	// With nothing to take them, undo and redo belong to the table of the open head.
 	for _, turn := range []fyne.Shortcut{&fyne.ShortcutUndo{}, &fyne.ShortcutRedo{}} {
 		c.AddShortcut(turn, s.forward)
 	}
@@ -135,8 +138,11 @@ func (s *Shell) listen() {
 	life.SetOnExitedForeground(func() { s.listening(false) })
 }
 
-// forward gives a shortcut to what has the keyboard, once the leaf has been asked to take it.
+// forward gives undo or redo to the table of valves, which asks before it crosses a day or a person and
+// says what it took back. Whatever of the set-up was done last is taken back there, also where another
+// leaf is in sight.
 func (s *Shell) forward(shortcut fyne.Shortcut) {
+	s.Show("valves")
 	if s.shown >= len(s.leaves) {
 		return
 	}

@@ -102,11 +102,11 @@ func (v *View) Ask(Question) { v.draw() }
 // Tell passes a sentence to the bottom line.
 func (v *View) Tell(line say.Line) { v.host.Tell(line) }
 
-// Refused is seen in the strip above the table; there are no sounds yet.
-func (v *View) Refused() {}
+// Refused is heard, and seen in the strip above the table.
+func (v *View) Refused() { kit.Refused(v.host) }
 
-// Accepted is seen in the cell.
-func (v *View) Accepted() {}
+// Accepted is heard, and seen in the cell.
+func (v *View) Accepted() { kit.Accepted(v.host) }
 
 // Stray takes what a gauge sent while a dialog was open: it goes to the tray.
 func (v *View) Stray(text string) {
