@@ -22,7 +22,7 @@ type column struct {
 
 func (c column) typed() bool { return c.kind != "" || c.under != "" }
 
-// columns returns the columns that this head needs, in bench order.
+// columns returns the columns that this head needs, in bench order but for the margin.
 func (p *Presenter) columns(use usage) []column {
 	var all []column
 	add := func(when bool, c column) {
@@ -36,6 +36,8 @@ func (p *Presenter) columns(use usage) []column {
 
 	add(true, worked("verdict"))
 	add(true, column{Column: table.Column{Key: "bar", Computed: true}, name: say.New("valves.bar")})
+	// The number stands beside its bar, where it is in sight however many columns there are.
+	add(true, worked("margin"))
 	add(depths, readings(record.SeatDepth, ""))
 	add(depths, readings(record.RetainerDepth, ""))
 	if depths && !use.kinds[record.BaseHeight] {
@@ -53,7 +55,6 @@ func (p *Presenter) columns(use usage) []column {
 	add(use.kinds[record.LiftRunning], readings(record.LiftRunning, ""))
 	add(true, worked("open"))
 	all = append(all, use.binds()...)
-	add(true, worked("margin"))
 	add(true, worked("least"))
 	add(true, worked("up-to"))
 	add(true, worked("seal-open"))
