@@ -134,7 +134,7 @@ func (b *bench) lidBias(ev *Evaluation) {
 			}
 			for _, s := range b.rec.Parts.Springs {
 				if s.Rate != nil {
-					load := measure.LidBias(unit.Rate(s.Rate.Value), t.Amount.Length())
+					load := measure.Bias(unit.Rate(s.Rate.Value), t.Amount.Length())
 					ev.Notes = append(ev.Notes, say.New("note.lid", g.Name, t.Amount, s.Name, load, b.loadUnit()))
 				}
 			}

@@ -13,13 +13,9 @@ func CardLift(lobe unit.Length, ratio *big.Rat, lash unit.Length) unit.Length {
 	return unit.Round(product) - lash
 }
 
-// LidBias is how much too high a load reads on a scale that shows the spring longer than it is, by a
-// lid of this thickness that was not taken off: k·e.
-func LidBias(rate unit.Rate, lid unit.Length) unit.Load { return rate.Times(lid) }
-
-// StepBias is how much too low an inner coil's load reads when it was tested without the steps that
-// compress it further in the head: k·(r + q).
-func StepBias(rate unit.Rate, steps unit.Length) unit.Load { return rate.Times(steps) }
+// Bias is how much a load reads wrong on a scale that stands off by a length: k·e too high through a lid
+// that was left in, k·(r + q) too low for an inner coil tested without its steps.
+func Bias(rate unit.Rate, off unit.Length) unit.Load { return rate.Times(off) }
 
 // BoostLoss is what pressure on the head of a closed valve takes off its seat load: p·πd²/4.
 func BoostLoss(pressure unit.Pressure, head unit.Length) unit.Load { return pressure.OnCircle(head) }

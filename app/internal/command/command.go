@@ -54,7 +54,7 @@ var commands = []command{
 	{"demo", "demo BOOK", 1, 1, none, demo},
 	{"heads", "heads BOOK [-json]", 1, 1, withJSON, heads},
 	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter]", 3, 3, forSheet, sheet},
-	{"export", "export BOOK HEAD [OUT.json] [-setup ID]", 2, 3, withSetup, export},
+	{"export", "export BOOK HEAD [OUT.json|OUT.csv] [-setup ID]", 2, 3, withSetup, export},
 	{"import", "import BOOK FILE...", 2, 1000, none, take},
 	{"examine", "examine BOOK [-json]", 1, 1, withJSON, examine},
 }
@@ -78,16 +78,6 @@ func forSheet(f *flag.FlagSet) *options {
 	f.BoolVar(&o.form, "form", false, "")
 	f.StringVar(&o.paper, "paper", "a4", "")
 	return o
-}
-
-// Known reports whether a word is the name of a command.
-func Known(word string) bool {
-	for _, c := range commands {
-		if c.name == word {
-			return true
-		}
-	}
-	return word == "help" || word == "-h" || word == "-help" || word == "--help"
 }
 
 // Run runs the command that args name and returns the exit status.

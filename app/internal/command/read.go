@@ -4,6 +4,7 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
+	"path/filepath"
 	"strings"
 
 	"keeperbook/app/internal/task"
@@ -86,14 +87,19 @@ func sheet(ctx context.Context, env Env, args []string, o *options) error {
 	})
 }
 
-// export writes the record of a set-up, to standard output where no file is named.
+// export writes the record of a set-up, to standard output where no file is named, or its readings as a
+// table where the file's name ends so.
 func export(ctx context.Context, env Env, args []string, o *options) error {
 	return reading(ctx, args[0], func(book *store.Book) error {
 		setup, err := task.Find(ctx, book, args[1], o.setup)
 		if err != nil {
 			return err
 		}
-		data, err := task.Export(ctx, book, setup)
+		build := task.Export
+		if len(args) == 3 && strings.EqualFold(filepath.Ext(args[2]), ".csv") {
+			build = task.Readings
+		}
+		data, err := build(ctx, book, setup)
 		if err != nil {
 			return err
 		}

@@ -2,7 +2,6 @@ package task
 
 import (
 	"context"
-	"slices"
 
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
@@ -124,53 +123,12 @@ func (b *Bench) turn(ctx context.Context, turn func(context.Context, string, str
 	return step, b.load(ctx, b.rec.Setup.ID)
 }
 
-// Enter keeps a reading. A place that is filled takes only a repeat (a star behind the text); anything
-// else is refused with say.Conflict, and the person chooses between Replace, Repeat and dropping it.
-func (b *Bench) Enter(ctx context.Context, e Entry) (record.Reading, error) {
-	r, err := Reading(b.rec, b.signed(e))
-	if err != nil {
-		return r, err
-	}
-	return r, b.Keep(ctx, r)
-}
-
-// Repeat keeps a reading as another one of the same thing.
-func (b *Bench) Repeat(ctx context.Context, e Entry) (record.Reading, error) {
-	e.Text += "*"
-	return b.Enter(ctx, e)
-}
-
-// Replace strikes the readings that count at a place and keeps a new one there, in one action.
-func (b *Bench) Replace(ctx context.Context, e Entry) (record.Reading, error) {
-	e = b.signed(e)
-	struck := b.struck(e.At, e.Kind, e.Coil, "", e.By, e.When)
-	trial := *b.rec
-	trial.Setup.Readings = slices.Clone(b.rec.Setup.Readings)
-	for _, n := range struck {
-		trial.Put(n)
-	}
-	r, err := Reading(&trial, e)
-	if err != nil {
-		return r, err
-	}
-	return r, b.Keep(ctx, append(struck, r)...)
-}
-
-// Strike makes the readings at a place count no more. A reason is asked for by the screen where other
-// readings of the same thing remain; the store keeps what was struck.
-func (b *Bench) Strike(ctx context.Context, at record.Position, kind record.Kind, coil int, reason string) error {
-	struck := b.struck(at, kind, coil, reason, b.desk.Who, b.desk.now())
-	if len(struck) == 0 {
-		return nil
-	}
-	return b.Keep(ctx, struck...)
-}
-
-func (b *Bench) struck(at record.Position, kind record.Kind, coil int, reason, by string, when record.Stamp) []record.Noun {
+// struck returns the readings that count at a place as they are once they were struck.
+func (b *Bench) struck(at record.Position, kind record.Kind, coil int, by string, when record.Stamp) []record.Noun {
 	var nouns []record.Noun
 	for _, r := range b.rec.ReadingsAt(at, kind, coil) {
 		if r.Struck == nil {
-			r.Struck = &record.Strike{Reason: reason, By: by, When: when}
+			r.Struck = &record.Strike{By: by, When: when}
 			nouns = append(nouns, r)
 		}
 	}
@@ -189,15 +147,6 @@ func (b *Bench) signed(e Entry) Entry {
 		e.Method = record.Typed
 	}
 	return e
-}
-
-// EnterStack keeps a shim stack in one place of a valve's stack.
-func (b *Bench) EnterStack(ctx context.Context, at record.Position, under record.Under, text string) (record.Valve, error) {
-	v, err := Stack(b.rec, at, under, text, "")
-	if err != nil {
-		return v, err
-	}
-	return v, b.Keep(ctx, v)
 }
 
 // Share says that a kind of reading was taken once for a role, on one valve of it.

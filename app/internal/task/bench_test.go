@@ -50,27 +50,21 @@ func TestBench(t *testing.T) {
 		return q
 	}
 	at := record.Position{Cylinder: "1", Role: record.Intake, N: 1}
+	cell := func(kind record.Kind, coil int, text string) task.Cell {
+		return task.Cell{Entry: task.Entry{At: at, Kind: kind, Coil: coil, Text: text}}
+	}
+	base := func(text string) task.Cell { return cell(record.BaseHeight, 0, text) }
 	steps := []func() error{
 		func() error {
 			return b.Keep(ctx, record.Spring{ID: "s", Name: "single", Coils: []record.Coil{{Name: "outer"}}},
 				record.Package{Role: record.Intake, Spring: "s", Least: []record.Least{{Coil: 1, Margin: in("0.060")}}})
 		},
+		func() error { return b.Take(ctx, cell(record.BaseHeight, 0, "1842"), task.First) },
 		func() error {
-			_, err := b.Enter(ctx, task.Entry{At: at, Kind: record.BaseHeight, Text: "1842"})
-			return err
+			return b.Take(ctx, task.Cell{Entry: task.Entry{At: at, Text: "30"}, Under: record.UnderLocator}, task.First)
 		},
-		func() error {
-			_, err := b.EnterStack(ctx, at, record.UnderLocator, "30")
-			return err
-		},
-		func() error {
-			_, err := b.Enter(ctx, task.Entry{At: at, Kind: record.LiftChecking, Text: ".612"})
-			return err
-		},
-		func() error {
-			_, err := b.Enter(ctx, task.Entry{At: at, Kind: record.BindReading, Coil: 1, Text: "1.114"})
-			return err
-		},
+		func() error { return b.Take(ctx, cell(record.LiftChecking, 0, ".612"), task.First) },
+		func() error { return b.Take(ctx, cell(record.BindReading, 1, "1.114"), task.First) },
 	}
 	for i, step := range steps {
 		if err := step(); err != nil {
@@ -82,18 +76,18 @@ func TestBench(t *testing.T) {
 		t.Errorf("margin %s, verdict %v", got, v.Verdict)
 	}
 
-	_, err = b.Enter(ctx, task.Entry{At: at, Kind: record.BaseHeight, Text: "1836"})
+	err = b.Take(ctx, base("1836"), task.First)
 	var e *say.Error
 	if !errors.As(err, &e) || e.Code != say.Conflict {
 		t.Errorf("a filled place took a second reading: %v", err)
 	}
-	if _, err := b.Repeat(ctx, task.Entry{At: at, Kind: record.BaseHeight, Text: "1840"}); err != nil {
+	if err := b.Take(ctx, base("1840"), task.Again); err != nil {
 		t.Fatal(err)
 	}
 	if got := unit.Inches.LengthIn(b.Evaluation().Valves[0].Base.Value); got != "1.841" {
 		t.Errorf("mean of two %s, want 1.841", got)
 	}
-	if _, err := b.Replace(ctx, task.Entry{At: at, Kind: record.BaseHeight, Text: "1836"}); err != nil {
+	if err := b.Take(ctx, base("1836"), task.Instead); err != nil {
 		t.Fatal(err)
 	}
 	if got := unit.Inches.LengthIn(b.Evaluation().Valves[0].Base.Value); got != "1.836" {
@@ -102,7 +96,7 @@ func TestBench(t *testing.T) {
 	if got := len(b.Record().ReadingsAt(at, record.BaseHeight, 0)); got != 3 {
 		t.Errorf("%d base readings are kept, struck ones too; want 3", got)
 	}
-	if err := b.Strike(ctx, at, record.LiftChecking, 0, ""); err != nil {
+	if err := b.StrikeLast(ctx, cell(record.LiftChecking, 0, ""), ""); err != nil {
 		t.Fatal(err)
 	}
 	if b.Evaluation().Valves[0].Verdict != evaluate.WithinUpTo {
@@ -144,7 +138,7 @@ func TestFollow(t *testing.T) {
 	if err := b.Keep(ctx, record.Retainer{ID: "r", Name: "r"}, record.Package{Role: record.Exhaust, Retainer: "r", Nearest: "guide"}); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := b.Enter(ctx, task.Entry{At: at, Kind: record.BaseHeight, Text: "1842"}); err != nil {
+	if err := b.Take(ctx, task.Cell{Entry: task.Entry{At: at, Kind: record.BaseHeight, Text: "1842"}}, task.First); err != nil {
 		t.Fatal(err)
 	}
 	next, err := d.Follow(ctx, found, record.AsBuilt)

@@ -35,6 +35,15 @@ func Form(ctx context.Context, book *store.Book, setup string, paper pdf.Paper) 
 	return b.Bytes(), err
 }
 
+// Readings builds the table of everything that was read and fitted in a set-up.
+func Readings(ctx context.Context, book *store.Book, setup string) ([]byte, error) {
+	rec, err := book.Record(ctx, setup)
+	if err != nil {
+		return nil, err
+	}
+	return exchange.WriteCSV(rec), nil
+}
+
 // Export builds the exported record of a set-up.
 func Export(ctx context.Context, book *store.Book, setup string) ([]byte, error) {
 	w, err := Work(ctx, book, setup)

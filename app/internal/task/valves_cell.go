@@ -136,7 +136,7 @@ func (b *Bench) Filled(c Cell) bool {
 	return len(thicknesses(v, c.Under)) > 0 || c.Under == record.UnderLocator && v.NoShim != ""
 }
 
-// Take keeps a cell. Errors are those of [Bench.Enter] and [Bench.EnterStack]; on one of them nothing
+// Take keeps a cell. Errors are those of [Reading] and [Stack], and of the book; on one of them nothing
 // changed, and the same cell may be taken again.
 func (b *Bench) Take(ctx context.Context, c Cell, how Taking) error {
 	nouns, err := b.nouns(b.rec, c, how)
@@ -166,7 +166,7 @@ func (b *Bench) nouns(rec *record.Record, c Cell, how Taking) ([]record.Noun, er
 	var nouns []record.Noun
 	if how == Instead {
 		trial := trialOf(rec)
-		nouns = b.struck(e.At, e.Kind, e.Coil, "", e.By, e.When)
+		nouns = b.struck(e.At, e.Kind, e.Coil, e.By, e.When)
 		for _, n := range nouns {
 			trial.Put(n)
 		}

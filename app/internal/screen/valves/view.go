@@ -7,7 +7,6 @@ import (
 	"fyne.io/fyne/v2/theme"
 
 	"keeperbook/app/internal/kit"
-	"keeperbook/app/internal/kit/table"
 	"keeperbook/app/internal/task"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -109,15 +108,7 @@ func (v *View) Refused() { kit.Refused(v.host) }
 func (v *View) Accepted() { kit.Accepted(v.host) }
 
 // Stray takes what a gauge sent while a dialog was open: it goes to the tray.
-func (v *View) Stray(text string) {
-	v.p.SetBlocked(true)
-	for _, r := range text {
-		v.p.Rune(r)
-	}
-	v.p.Key(table.Enter, false)
-	v.p.SetBlocked(false)
-	v.draw()
-}
+func (v *View) Stray(text string) { v.p.Stray(text) }
 
 func (v *View) draw() {
 	if v.object == nil && v.grid == nil {
