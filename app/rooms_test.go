@@ -34,12 +34,13 @@ var rooms = map[string]room{
 	"model/unit":               {own: []string{"model/say"}},
 	"model/record":             {own: []string{"model/say", "model/unit"}, tests: []string{"model/internal/checkfile"}},
 	"model/measure":            {own: []string{"model/say", "model/unit"}, tests: []string{"model/internal/checkfile"}},
+	"model/budget":             {own: []string{"model/say", "model/unit"}, tests: []string{"model/internal/checkfile"}},
 	"model/exchange": {
 		own:   []string{"model/say", "model/unit", "model/record"},
 		tests: []string{"model/internal/checkfile", "assets"},
 	},
 	"model/evaluate": {
-		own:   []string{"model/say", "model/unit", "model/record", "model/measure"},
+		own:   []string{"model/say", "model/unit", "model/record", "model/measure", "model/budget"},
 		tests: []string{"model/internal/checkfile", "model/exchange", "assets"},
 	},
 
@@ -84,6 +85,7 @@ var guests = map[string][]string{
 	"fyne.io/fyne/v2":                          {"app/window.go", "app/internal/shell", "app/internal/screen", "app/internal/kit"},
 	"modernc.org/sqlite":                       {"store"},
 	"github.com/jung-kurt/gofpdf":              {"pdf"},
+	"gonum.org/v1/gonum":                       {"model/budget"},
 	"gonum.org/v1/plot":                        {"pdf", "app/internal/kit", "app/internal/screen"},
 	"golang.org/x/image":                       {"pdf", "app/internal/kit"},
 	"golang.org/x/text":                        {"pdf", "store"},
@@ -280,6 +282,8 @@ func TestRoomsSeesPlantedBreaches(t *testing.T) {
 		{"model/unit/head.go", "keeperbook/model/record", "not on the plan of model/unit"},
 		{"model/say/unit.go", "keeperbook/model/unit", "not on the plan of model/say"},
 		{"model/measure/head.go", "keeperbook/model/record", "not on the plan of model/measure"},
+		{"model/budget/head.go", "keeperbook/model/record", "not on the plan of model/budget"},
+		{"model/evaluate/fit.go", "gonum.org/v1/gonum/mat", "allowed in model/budget only"},
 		{"model/record/work.go", "keeperbook/model/evaluate", "not on the plan of model/record"},
 		{"model/exchange/work.go", "keeperbook/model/evaluate", "not on the plan of model/exchange"},
 		{"model/evaluate/book.go", "keeperbook/store", "not on the plan of model/evaluate"},
