@@ -65,7 +65,9 @@ func built() []string {
 		}
 	}
 	add("setup.", string(record.AsFound), string(record.AsBuilt))
-	add("decision.", string(record.Plain))
+	for _, d := range record.Decisions {
+		add("decision.", string(d))
+	}
 	add("role.", string(record.Intake), string(record.Exhaust))
 	add("groove.", string(record.SingleGroove), string(record.MultiGroove))
 	add("seal.on-", string(record.OnGuide), string(record.OnLocator))
@@ -75,11 +77,10 @@ func built() []string {
 	add("lash.", string(record.Hot), string(record.Cold))
 	add("lift.", string(record.LiftChecking), string(record.LiftRunning))
 	add("method.", string(record.Typed), string(record.Sent), string(record.HandedIn), string(record.FromFile))
-	for _, p := range []record.PartOfStack{record.Lid, record.Floor, record.Jaws, record.RetainerStep, record.LocatorStep} {
+	for _, p := range record.PartsOfStack {
 		add("stack.", string(p))
 	}
-	for _, g := range []record.GaugeKind{record.HeightGauge, record.Caliper, record.Micrometer, record.DialIndicator,
-		record.DepthGauge, record.SpringTester, record.Fixture, record.FeelerGauge} {
+	for _, g := range record.GaugeKinds {
 		add("gauge.", string(g))
 	}
 	for _, k := range record.Kinds {

@@ -10,8 +10,13 @@ import (
 	"keeperbook/model/say"
 )
 
-// bodyVersion is the form that bodies are written in. A new form bumps it; decode keeps the others.
-const bodyVersion = 1
+// bodyVersion is the form that bodies are written in. A new form bumps it, so that a program of before
+// refuses a body whose keys it would lose; decode keeps the others. Form 2 may have keys that form 1
+// does not know: a body of form 1 is one of form 2 as it stands.
+const bodyVersion = 2
+
+// readable reports whether bodies of a version can be read.
+func readable(version int) bool { return version >= 1 && version <= bodyVersion }
 
 // encode returns the compact JSON of a noun, the lists of a set-up left out. The same noun always
 // gives the same bytes.
@@ -67,7 +72,7 @@ func bare(s record.Setup) record.Setup {
 
 // decode reads a body of any version that this program knows.
 func decode(kind record.ItemKind, version int, body []byte) (record.Noun, error) {
-	if version != bodyVersion {
+	if !readable(version) {
 		return nil, fmt.Errorf("decode %s: body version %d is not known", kind, version)
 	}
 	switch kind {
@@ -95,6 +100,8 @@ func decode(kind record.ItemKind, version int, body []byte) (record.Noun, error)
 		return noun[record.ValvePart](body)
 	case record.GaugeItem:
 		return noun[record.Gauge](body)
+	case record.StudyItem:
+		return noun[record.Study](body)
 	case record.SetupItem:
 		return noun[record.Setup](body)
 	case record.PackageItem:
@@ -125,14 +132,10 @@ func noun[T record.Noun](body []byte) (record.Noun, error) {
 
 // current returns a body in the form that is written now.
 func current(kind record.ItemKind, version int, body []byte) ([]byte, error) {
-	if body == nil || version == bodyVersion {
-		return body, nil
+	if body != nil && !readable(version) {
+		return nil, fmt.Errorf("decode %s: body version %d is not known", kind, version)
 	}
-	n, err := decode(kind, version, body)
-	if err != nil {
-		return nil, err
-	}
-	return encode(n)
+	return body, nil
 }
 
 // changedFields returns the top-level keys that differ between two bodies, sorted. It is empty

@@ -21,9 +21,9 @@ type Kept struct {
 // caller who did not hear the answer may simply ask again. An action that changes nothing leaves
 // no trace, and its token neither.
 //
-// It refuses, with the codes of package say: a closed set-up (ReadOnly), an item whose parent is
-// not there (NotFound), taking away what others refer to (Conflict), a full disk (Full), a book
-// renamed or deleted since it was opened (Moved).
+// It refuses, with the codes of package say: what cannot be (Invalid, by [record.Doubt]), a closed
+// set-up (ReadOnly), an item whose parent is not there (NotFound), taking away what others refer to
+// (Conflict), a full disk (Full), a book renamed or deleted since it was opened (Moved).
 func (b *Book) Keep(ctx context.Context, a record.Action) (Kept, error) {
 	if a.Token == "" {
 		return Kept{}, fault(errNoToken, b.path)
@@ -35,6 +35,9 @@ func (b *Book) Keep(ctx context.Context, a record.Action) (Kept, error) {
 		}
 		if e.Noun == nil {
 			continue
+		}
+		if err := record.Doubt(e.Noun, a.At); err != nil {
+			return Kept{}, fault(err, b.path)
 		}
 		var err error
 		if bodies[i], err = encode(e.Noun); err != nil {

@@ -8,7 +8,7 @@ import (
 	"keeperbook/model/say"
 )
 
-// partShelf keeps one kind of the shop's parts, or its gauges.
+// partShelf keeps one kind of the shop's parts, its gauges, or the studies of them.
 type partShelf struct{ kind record.ItemKind }
 
 const getPart = `SELECT version, body FROM part WHERE kind = ? AND id = ?`
@@ -102,6 +102,22 @@ func (b *Book) Gauges(ctx context.Context) ([]record.Gauge, error) {
 		})
 	})
 	return gauges, err
+}
+
+// Studies returns all studies of the shop's gauges, sorted by identifier.
+func (b *Book) Studies(ctx context.Context) ([]record.Study, error) {
+	var studies []record.Study
+	err := b.read(ctx, func(src source) error {
+		return partShelf{record.StudyItem}.all(ctx, src, func(_ record.Item, body []byte, _ bool) error {
+			s, err := noun[record.Study](body)
+			if err != nil {
+				return err
+			}
+			studies = append(studies, s.(record.Study))
+			return nil
+		})
+	})
+	return studies, err
 }
 
 func partKinds() []record.ItemKind {

@@ -109,7 +109,7 @@ func scanReading(rows *sql.Rows, more ...any) (record.Reading, error) {
 	if err := rows.Scan(into...); err != nil {
 		return r, err
 	}
-	if version != bodyVersion {
+	if !readable(version) {
 		return r, fmt.Errorf("decode reading: version %d is not known", version)
 	}
 	var err error

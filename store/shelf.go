@@ -24,7 +24,7 @@ func itemKinds() []record.ItemKind {
 	return []record.ItemKind{
 		record.ShopItem, record.OwnerItem, record.EngineItem, record.HeadItem,
 		record.SpringItem, record.PieceItem, record.RetainerItem, record.LocksItem, record.LocatorItem,
-		record.SealItem, record.ValvePartItem, record.GaugeItem,
+		record.SealItem, record.ValvePartItem, record.GaugeItem, record.StudyItem,
 		record.SetupItem, record.PackageItem, record.ValveItem, record.ReadingItem, record.SharedItem,
 		record.SeatWorkItem, record.DeviationItem, record.CheckItem,
 	}
@@ -41,7 +41,7 @@ func shelfOf(kind record.ItemKind) (shelf, error) {
 	case record.HeadItem:
 		return headShelf{}, nil
 	case record.SpringItem, record.PieceItem, record.RetainerItem, record.LocksItem, record.LocatorItem,
-		record.SealItem, record.ValvePartItem, record.GaugeItem:
+		record.SealItem, record.ValvePartItem, record.GaugeItem, record.StudyItem:
 		return partShelf{kind}, nil
 	case record.SetupItem:
 		return setupShelf{}, nil

@@ -18,7 +18,8 @@ type Taken struct {
 
 // TakeIn writes a record into the book as one action. Nothing that is there is written over: what is
 // there and the same is left, and what is there and differs refuses the whole record (Conflict), naming
-// everything that differs. The book's own shop stays whatever the record says.
+// everything that differs. What cannot be ([record.Doubt]) refuses it too (Invalid). The book's own shop
+// stays whatever the record says.
 //
 // Taking in is not undone; the set-up's undo begins with what is kept afterwards. Of the action only
 // Token, By and At are used.
@@ -27,6 +28,11 @@ func (b *Book) TakeIn(ctx context.Context, r *record.Record, a record.Action) (T
 		return Taken{}, fault(errNoToken, b.path)
 	}
 	edits := editsOf(r)
+	for _, e := range edits {
+		if err := record.Doubt(e.Noun, a.At); err != nil {
+			return Taken{}, fault(err, b.path)
+		}
+	}
 	var t Taken
 	err := b.change(ctx, func(ctx context.Context, c *change) error {
 		again, err := c.repeated(ctx, a.Token, "", takenIn)

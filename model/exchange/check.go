@@ -1,6 +1,7 @@
 package exchange
 
 import (
+	"errors"
 	"reflect"
 	"strconv"
 	"time"
@@ -13,7 +14,7 @@ import (
 // check looks at what a schema cannot say: that a record holds together.
 func check(r *record.Record) error {
 	for _, look := range []func(*record.Record) *say.Error{
-		checkLeaves, checkHead, checkKeys, checkPositions, checkReferences,
+		checkLeaves, checkHead, checkKeys, checkPositions, checkReferences, checkDoubts,
 	} {
 		if err := look(r); err != nil {
 			return err
@@ -24,7 +25,7 @@ func check(r *record.Record) error {
 
 // checkLeaves looks at every moment, quantity and correction, wherever it stands.
 func checkLeaves(r *record.Record) *say.Error {
-	return visitor{stamp: checkStamp, quantity: checkQuantity, taken: checkTaken}.walk(reflect.ValueOf(*r), place{"record"})
+	return visitor{stamp: checkStamp, date: checkDate, quantity: checkQuantity, taken: checkTaken}.walk(reflect.ValueOf(*r), place{"record"})
 }
 
 func checkStamp(at place, s record.Stamp) *say.Error {
@@ -32,6 +33,13 @@ func checkStamp(at place, s record.Stamp) *say.Error {
 	t, err := time.Parse(time.RFC3339, string(s))
 	if err != nil || string(s) != t.UTC().Format("2006-01-02T15:04:05Z") {
 		return at.fail("exchange.stamp", short(string(s)))
+	}
+	return nil
+}
+
+func checkDate(at place, d record.Date) *say.Error {
+	if _, err := time.Parse(time.DateOnly, string(d)); err != nil {
+		return at.fail("exchange.date", short(string(d)))
 	}
 	return nil
 }
@@ -173,6 +181,43 @@ func checkPositions(r *record.Record) *say.Error {
 		}
 	}
 	return nil
+}
+
+// checkDoubts refuses what a book would refuse. Nothing is held against the calendar: a document is read
+// the same on every day.
+func checkDoubts(r *record.Record) *say.Error {
+	parts := place{"record", "parts"}
+	if err := doubts(place{"record", "gauges"}, r.Gauges); err != nil {
+		return err
+	}
+	if err := doubts(parts.step("springs"), r.Parts.Springs); err != nil {
+		return err
+	}
+	if err := doubts(parts.step("pieces"), r.Parts.Pieces); err != nil {
+		return err
+	}
+	return doubt(place{"record", "setup", "rules"}, r.Setup)
+}
+
+func doubts[N record.Noun](at place, all []N) *say.Error {
+	for i, n := range all {
+		if err := doubt(at.step(strconv.Itoa(i)), n); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func doubt(at place, n record.Noun) *say.Error {
+	var fault *say.Error
+	if !errors.As(record.Doubt(n, ""), &fault) {
+		return nil
+	}
+	below := at
+	if fault.Field != "" {
+		below = at.step(fault.Field)
+	}
+	return below.fail("exchange.doubt", fault.Line)
 }
 
 // checkFigures refuses a table whose rows do not fit its columns.

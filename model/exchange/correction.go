@@ -19,10 +19,12 @@ var partWords = []struct {
 	{"step", record.RetainerStep},
 	{"retainer-step", record.RetainerStep},
 	{"locator-step", record.LocatorStep},
+	{"zero", record.ZeroOffset},
+	{"zero-offset", record.ZeroOffset},
 }
 
 // partList is what a refusal offers.
-const partList = "lid, locator, jaws, step, locator-step"
+const partList = "lid, locator, jaws, step, locator-step, zero"
 
 // parseCorrection reads a cell of the column "correction". An error's sentence does not name the line.
 func parseCorrection(text string) (Correction, *say.Error) {
@@ -31,13 +33,13 @@ func parseCorrection(text string) (Correction, *say.Error) {
 		return Correction{Said: said}, nil
 	}
 	c := Correction{Said: Listed}
-	// A plus joins parts and never belongs to an amount; a step may have a minus.
+	// A plus joins parts and never belongs to an amount; a step and a zero offset may have a minus.
 	for _, piece := range strings.Split(text, "+") {
 		p, err := parsePart(strings.Fields(piece), text)
 		if err != nil {
 			return Correction{}, err
 		}
-		// There are five parts, so this stays short however long the cell is.
+		// There are six parts, so this stays short however long the cell is.
 		for _, other := range c.Parts {
 			if other.Part == p.Part {
 				return Correction{}, say.Fail(say.Invalid, "exchange.csv-part-twice", short(text), written(p.Part))

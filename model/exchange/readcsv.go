@@ -27,7 +27,7 @@ const (
 //
 //	lid .095 + locator .060 + step .095 zeroed
 //
-// and bind is refused without one. The same valve may not come twice for the same thing unless the
+// and bind is refused without one. An empty one takes nothing off, the zero offset of the gauge neither. The same valve may not come twice for the same thing unless the
 // later reading ends in a star, which makes it a repeat.
 //
 // Every line that does not fit is named, the rest is returned; whether part of a table is taken in is

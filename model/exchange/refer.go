@@ -1,6 +1,7 @@
 package exchange
 
 import (
+	"reflect"
 	"strconv"
 
 	"keeperbook/model/record"
@@ -43,7 +44,20 @@ func checkReferences(r *record.Record) *say.Error {
 	f.want(record.HeadItem, r.Setup.Head, place{"record", "setup", "head"})
 	f.parts(r.Parts)
 	f.setup(r.Setup)
+	f.corrections(r)
+	// A gauge may name the study it was tried in, which stays in the book of the shop that made it.
 	return f.err
+}
+
+// corrections looks for the gauges that the parts of a stack were measured with, in every setting and
+// every copy of one.
+func (f *referrer) corrections(r *record.Record) {
+	visitor{taken: func(at place, all []record.Taken) *say.Error {
+		for i, t := range all {
+			f.want(record.GaugeItem, t.Gauge, at, strconv.Itoa(i), "gauge")
+		}
+		return f.err
+	}}.walk(reflect.ValueOf(*r), place{"record"})
 }
 
 func (f *referrer) parts(parts record.Parts) {
@@ -67,6 +81,12 @@ func (f *referrer) parts(parts record.Parts) {
 			f.want(record.GaugeItem, b.Bind.Gauge, at, "binds", strconv.Itoa(j), "bind", "gauge")
 		}
 	}
+	for i, p := range parts.Retainers {
+		f.want(record.GaugeItem, p.Gauge, place{"record", "parts", "retainers", strconv.Itoa(i)}, "gauge")
+	}
+	for i, p := range parts.Locators {
+		f.want(record.GaugeItem, p.Gauge, place{"record", "parts", "locators", strconv.Itoa(i)}, "gauge")
+	}
 }
 
 func (f *referrer) setup(setup record.Setup) {
@@ -80,6 +100,7 @@ func (f *referrer) setup(setup record.Setup) {
 		// A package names the type of spring, a valve the single spring by the tag on its bag.
 		f.want(record.PieceItem, v.Spring, at, "spring")
 		f.fitted(at, v.Retainer, v.Locks, v.Locator, v.Seal, v.Valve)
+		f.shims(at, v.Stack)
 	}
 	for i, v := range setup.Readings {
 		at := place{"record", "setup", "readings", strconv.Itoa(i)}
@@ -87,7 +108,15 @@ func (f *referrer) setup(setup record.Setup) {
 		f.want(record.PieceItem, v.Piece, at, "piece")
 		if o := v.Over; o != nil {
 			f.fitted(at.step("over"), o.Retainer, o.Locks, o.Locator, "", o.Valve)
+			f.shims(at.step("over"), o.Stack)
 		}
+	}
+}
+
+// shims looks for the gauges that the shims of a stack were measured with.
+func (f *referrer) shims(at place, stack []record.Shim) {
+	for i, s := range stack {
+		f.want(record.GaugeItem, s.Gauge, at, "stack", strconv.Itoa(i), "gauge")
 	}
 }
 

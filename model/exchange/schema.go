@@ -18,26 +18,38 @@ import (
 )
 
 //go:embed schema/record-1.json
-var recordSchema []byte
+var schema1 []byte
 
-// compiled is the schema of format 1, ready to use. It is compiled when the first document is read.
-var compiled = sync.OnceValues(func() (*jsonschema.Schema, error) {
-	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(recordSchema))
-	if err != nil {
-		return nil, err
-	}
-	const url = "urn:keeperbook:record:1"
-	c := jsonschema.NewCompiler()
-	if err := c.AddResource(url, doc); err != nil {
-		return nil, err
-	}
-	return c.Compile(url)
-})
+//go:embed schema/record-2.json
+var schema2 []byte
 
-// conforms holds a document against the schema. Of several faults it names the first by place, and
-// says how many more there are.
-func conforms(tree any) error {
-	schema, err := compiled()
+// form is the schema of one format, ready to use. It is compiled when the first document of the format
+// is read.
+type form func() (*jsonschema.Schema, error)
+
+var (
+	form1 = compiled("urn:keeperbook:record:1", schema1)
+	form2 = compiled("urn:keeperbook:record:2", schema2)
+)
+
+func compiled(url string, text []byte) form {
+	return sync.OnceValues(func() (*jsonschema.Schema, error) {
+		doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(text))
+		if err != nil {
+			return nil, err
+		}
+		c := jsonschema.NewCompiler()
+		if err := c.AddResource(url, doc); err != nil {
+			return nil, err
+		}
+		return c.Compile(url)
+	})
+}
+
+// holds holds a document against the schema. Of several faults it names the first by place, and says
+// how many more there are.
+func (f form) holds(tree any) error {
+	schema, err := f()
 	if err != nil {
 		return say.Fail(say.Internal, "exchange.schema").From(err)
 	}

@@ -17,7 +17,7 @@ import (
 // loses a key without the other.
 func TestSchemaAndTypesAgree(t *testing.T) {
 	var schema map[string]any
-	if err := json.Unmarshal(recordSchema, &schema); err != nil {
+	if err := json.Unmarshal(schema2, &schema); err != nil {
 		t.Fatal(err)
 	}
 	s := pair{t: t, defs: schema["$defs"].(map[string]any), used: map[string]bool{}}
@@ -28,7 +28,7 @@ func TestSchemaAndTypesAgree(t *testing.T) {
 		}
 	}
 	for _, keyword := range []string{"anyOf", "oneOf", "patternProperties"} {
-		if strings.Contains(string(recordSchema), `"`+keyword+`"`) {
+		if strings.Contains(string(schema2), `"`+keyword+`"`) {
 			t.Errorf("the schema uses %s, which this test does not follow", keyword)
 		}
 	}
@@ -119,15 +119,15 @@ var enums = map[reflect.Type][]string{
 	reflect.TypeFor[record.Condition]():   {string(record.New), string(record.RunIn), string(record.HeatCycled), string(record.Used)},
 	reflect.TypeFor[record.Groove]():      {string(record.SingleGroove), string(record.MultiGroove)},
 	reflect.TypeFor[record.SealSeat]():    {string(record.OnGuide), string(record.OnLocator)},
-	reflect.TypeFor[record.PartOfStack](): {string(record.Lid), string(record.Floor), string(record.Jaws), string(record.RetainerStep), string(record.LocatorStep)},
+	reflect.TypeFor[record.PartOfStack](): strings.Split(joined(record.PartsOfStack), ", "),
 	reflect.TypeFor[record.Zeroing]():     {string(record.Zeroed), string(record.NotZeroed)},
 	reflect.TypeFor[record.SetupKind]():   {string(record.AsFound), string(record.AsBuilt)},
 	reflect.TypeFor[record.State]():       {string(record.Open), string(record.Closed)},
-	reflect.TypeFor[record.Decision]():    {string(record.Plain)},
+	reflect.TypeFor[record.Decision]():    strings.Split(joined(record.Decisions), ", "),
 	reflect.TypeFor[record.Temperature](): {string(record.Hot), string(record.Cold)},
 	reflect.TypeFor[record.Under]():       {string(record.UnderLocator), string(record.UnderOuter)},
 	reflect.TypeFor[record.Done]():        {string(record.DoneHere), string(record.NotDoneHere)},
-	reflect.TypeFor[record.GaugeKind]():   {string(record.HeightGauge), string(record.Caliper), string(record.Micrometer), string(record.DialIndicator), string(record.DepthGauge), string(record.SpringTester), string(record.Fixture), string(record.FeelerGauge)},
+	reflect.TypeFor[record.GaugeKind]():   strings.Split(joined(record.GaugeKinds), ", "),
 }
 
 func (s pair) text(at string, typ reflect.Type, m map[string]any, needed bool) {
@@ -152,13 +152,14 @@ func (s pair) text(at string, typ reflect.Type, m map[string]any, needed bool) {
 		}
 		return
 	}
-	if typ != reflect.TypeFor[string]() && typ != reflect.TypeFor[record.Stamp]() {
+	moment := typ == reflect.TypeFor[record.Stamp]() || typ == reflect.TypeFor[record.Date]()
+	if typ != reflect.TypeFor[string]() && !moment {
 		s.t.Errorf("%s: %v has a set of words that this test does not know", at, typ)
 	}
 	if m["type"] != "string" || !needed && m["minLength"] == nil && m["pattern"] == nil {
 		s.t.Errorf("%s: %v, want a text, never empty where it may be absent", at, m)
 	}
-	if typ == reflect.TypeFor[record.Stamp]() && m["pattern"] == nil {
-		s.t.Errorf("%s: a moment without a pattern", at)
+	if moment && m["pattern"] == nil {
+		s.t.Errorf("%s: a moment or a day without a pattern", at)
 	}
 }

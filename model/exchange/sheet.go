@@ -54,7 +54,7 @@ type Row struct {
 	Coil       int             // 0 where it is of no coil
 	Text       string          // as typed, "1.842", "46.79 mm", "1.842*" for a repeat, ".030+.015", "none"
 	Correction Correction
-	Gauge      string // name or identifier
+	Gauge      string // name or identifier, of shims what measured all of them
 	Method     record.Method
 	By         string
 	When       record.Stamp

@@ -15,12 +15,14 @@ import (
 type visitor struct {
 	text     func(at place, text string) *say.Error
 	stamp    func(at place, s record.Stamp) *say.Error
+	date     func(at place, d record.Date) *say.Error
 	quantity func(at place, q unit.Quantity) *say.Error
 	taken    func(at place, all []record.Taken) *say.Error
 }
 
 var (
 	stampType    = reflect.TypeFor[record.Stamp]()
+	dateType     = reflect.TypeFor[record.Date]()
 	quantityType = reflect.TypeFor[unit.Quantity]()
 	takenType    = reflect.TypeFor[[]record.Taken]()
 )
@@ -32,6 +34,10 @@ func (see visitor) walk(v reflect.Value, at place) *say.Error {
 	case stampType:
 		if see.stamp != nil && v.Len() > 0 {
 			return see.stamp(at, v.Interface().(record.Stamp))
+		}
+	case dateType:
+		if see.date != nil && v.Len() > 0 {
+			return see.date(at, v.Interface().(record.Date))
 		}
 	case quantityType:
 		if see.quantity != nil {

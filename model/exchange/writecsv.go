@@ -1,6 +1,7 @@
 package exchange
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -13,7 +14,8 @@ import (
 // under, never corrected, and always with their unit, so that they mean the same in any book.
 //
 // Readings that were struck are left out, and so is what the table has no column for: what a reading
-// was measured over, the tag of the spring that was read, and notes on shims.
+// was measured over, the tag of the spring that was read, what measured the parts of a correction, notes
+// on shims, and the gauge of shims where the stack was measured with several.
 //
 // A cell that begins with =, +, −, @, a tab or a carriage return would be run as a formula by a
 // spreadsheet; it is written with an apostrophe before it, which ReadCSV takes away again.
@@ -125,14 +127,18 @@ func correctionOf(v record.Reading) Correction {
 func stackRows(at record.Position, v record.Valve) []Row {
 	var all []Row
 	for _, under := range []record.Under{record.UnderLocator, record.UnderOuter} {
-		var shims []string
+		var shims, gauges []string
 		for _, s := range v.Stack {
 			if s.Under == under {
-				shims = append(shims, plain(s.Thickness))
+				shims, gauges = append(shims, plain(s.Thickness)), append(gauges, s.Gauge)
 			}
 		}
 		if len(shims) > 0 {
-			all = append(all, Row{Position: at, Stack: under, Text: strings.Join(shims, "+")})
+			row := Row{Position: at, Stack: under, Text: strings.Join(shims, "+")}
+			if gauges = slices.Compact(gauges); len(gauges) == 1 {
+				row.Gauge = gauges[0]
+			}
+			all = append(all, row)
 		}
 	}
 	if len(all) == 0 && v.NoShim != "" {

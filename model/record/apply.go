@@ -3,7 +3,8 @@ package record
 import "slices"
 
 // Put puts a noun of the set-up in its place in the record, in the place of the one with the same key.
-// Nouns that belong to the book, not to a set-up, go to the record's parts and gauges. It is how a
+// Nouns that belong to the book, not to a set-up, go to the record's parts and gauges; a [Study] is in no
+// record. It is how a
 // record in memory follows the book without being loaded again.
 func (r *Record) Put(n Noun) {
 	s := &r.Setup

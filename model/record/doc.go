@@ -14,7 +14,8 @@
 //	│           ├── Deviation     a finding that somebody accepted, with the reason
 //	│           └── Check         work of the job that this shop did, or did not do
 //	├── Spring, SpringPiece, Retainer, Locks, Locator, Seal, ValvePart     the shop's parts
-//	└── Gauge                     with the standing setting it reads under
+//	├── Gauge                     with the standing setting it reads under, its step, its calibration
+//	└── Study                     readings of one thing on one gauge: how well it repeats
 //
 // A [Record] is one set-up together with everything it refers to. It is what is evaluated, printed,
 // exported and, once signed, kept for ever as bytes.

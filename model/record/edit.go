@@ -22,6 +22,7 @@ const (
 	SealItem      ItemKind = "seal"
 	ValvePartItem ItemKind = "valve-part"
 	GaugeItem     ItemKind = "gauge"
+	StudyItem     ItemKind = "study"
 
 	SetupItem     ItemKind = "setup" // the set-up without its lists
 	PackageItem   ItemKind = "package"
@@ -94,6 +95,7 @@ func (Locator) ItemKind() ItemKind     { return LocatorItem }
 func (Seal) ItemKind() ItemKind        { return SealItem }
 func (ValvePart) ItemKind() ItemKind   { return ValvePartItem }
 func (Gauge) ItemKind() ItemKind       { return GaugeItem }
+func (Study) ItemKind() ItemKind       { return StudyItem }
 func (Setup) ItemKind() ItemKind       { return SetupItem }
 func (Package) ItemKind() ItemKind     { return PackageItem }
 func (Valve) ItemKind() ItemKind       { return ValveItem }
@@ -115,6 +117,7 @@ func (n Locator) Key() string     { return n.ID }
 func (n Seal) Key() string        { return n.ID }
 func (n ValvePart) Key() string   { return n.ID }
 func (n Gauge) Key() string       { return n.ID }
+func (n Study) Key() string       { return n.ID }
 func (n Setup) Key() string       { return n.ID }
 func (n Package) Key() string     { return string(n.Role) }
 func (n Valve) Key() string       { return n.At.String() }

@@ -11,6 +11,9 @@ func (s Stamp) Day() string {
 	return string(s[:10])
 }
 
+// Date is a day as it stands on a certificate, "2026-03-02". It has no time and no zone.
+type Date string
+
 // Shop is who keeps the book, as it stands on a sheet.
 type Shop struct {
 	Name  string `json:"name"`

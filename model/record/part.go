@@ -21,6 +21,15 @@ type Bind struct {
 	Gauge      string        `json:"gauge,omitempty"`
 	By         string        `json:"by,omitempty"`
 	At         Stamp         `json:"at,omitempty"`
+	Lot        *Lot          `json:"lot,omitempty"` // of a type: it is the mean of several springs, none of them the one fitted
+}
+
+// Lot is what is known of a type of spring from some of them. The bind of another one differs from
+// their mean by s·√(1 + 1/n): by what springs differ, and by what the mean of n springs does not know
+// (s²/n, JCGM 100:2008, 4.2.3, from memory).
+type Lot struct {
+	Count  int           `json:"count"`  // n, springs that were measured; two at least
+	Spread unit.Quantity `json:"spread"` // s, their standard deviation, with n − 1
 }
 
 // Coil is one coil of a spring, outermost first. A flat-wire damper is a coil with its own bind and land.
@@ -82,6 +91,7 @@ type Retainer struct {
 	Material string          `json:"material,omitempty"`
 	Lid      *unit.Quantity  `json:"lid,omitempty"`   // thickness above its outer land
 	Steps    []unit.Quantity `json:"steps,omitempty"` // from the outer land down to the land of coil 2, 3, …, cumulative
+	Gauge    string          `json:"gauge,omitempty"` // id of what measured lid and steps; absent: as sold
 	Note     string          `json:"note,omitempty"`
 }
 
@@ -110,6 +120,7 @@ type Locator struct {
 	Name  string          `json:"name"`
 	Floor *unit.Quantity  `json:"floor,omitempty"` // thickness under the outer coil
 	Steps []unit.Quantity `json:"steps,omitempty"` // rise of the land of coil 2, 3, … over the outer land; negative where recessed
+	Gauge string          `json:"gauge,omitempty"` // id of what measured floor and steps; absent: as sold
 	Note  string          `json:"note,omitempty"`
 }
 
@@ -140,59 +151,4 @@ type ValvePart struct {
 	Length   *unit.Quantity `json:"length,omitempty"` // overall
 	Mass     string         `json:"mass,omitempty"`   // as weighed or supplied, with its unit
 	Note     string         `json:"note,omitempty"`
-}
-
-// PartOfStack is what may stand between a gauge's faces beside the spring.
-type PartOfStack string
-
-// The parts of a stack, with the letters of the worked lines.
-const (
-	Lid          PartOfStack = "lid"           // e, the retainer above its outer land
-	Floor        PartOfStack = "floor"         // f, the locator under the outer coil
-	Jaws         PartOfStack = "jaws"          // s, soft jaw faces or plates
-	RetainerStep PartOfStack = "retainer-step" // r of the coil that was read
-	LocatorStep  PartOfStack = "locator-step"  // q of the coil that was read
-)
-
-// Zeroing says whether the gauge was set to nought on a part, which then is not in the reading.
-type Zeroing string
-
-// The two ways.
-const (
-	Zeroed    Zeroing = "zeroed"
-	NotZeroed Zeroing = "not-zeroed"
-)
-
-// Taken is one part that stood in the stack. Not zeroed, it is taken off the reading; zeroed, it is
-// only mentioned. A part stands once in a setting, so nothing is taken off twice.
-type Taken struct {
-	Part   PartOfStack   `json:"part"`
-	Amount unit.Quantity `json:"amount"`
-	Zero   Zeroing       `json:"zero"`
-}
-
-// GaugeKind is what sort of gauge it is.
-type GaugeKind string
-
-// The kinds of gauges of the job.
-const (
-	HeightGauge   GaugeKind = "height-gauge"
-	Caliper       GaugeKind = "caliper"
-	Micrometer    GaugeKind = "micrometer"
-	DialIndicator GaugeKind = "dial-indicator"
-	DepthGauge    GaugeKind = "depth-gauge"
-	SpringTester  GaugeKind = "spring-tester"
-	Fixture       GaugeKind = "fixture"
-	FeelerGauge   GaugeKind = "feeler-gauge"
-)
-
-// Gauge is one gauge of the shop with its standing setting: what every bind or height reading on it
-// goes through. A reading keeps a copy of the setting it was taken under.
-type Gauge struct {
-	ID      string    `json:"id"`
-	Name    string    `json:"name"`
-	Kind    GaugeKind `json:"kind"`
-	Number  string    `json:"number,omitempty"` // the shop's own mark on it
-	Setting []Taken   `json:"setting,omitempty"`
-	Note    string    `json:"note,omitempty"`
 }

@@ -1,8 +1,8 @@
 package record
 
 // Format is the version of the record's form that this program writes. A new key bumps it, and the
-// decoder of every older version stays.
-const Format = 1
+// decoder of every older version stays. Format 2 added what is needed to say how sure a margin is.
+const Format = 2
 
 // Record is one set-up with everything it refers to, and nothing else of the book.
 type Record struct {

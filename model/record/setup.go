@@ -52,8 +52,21 @@ type Units struct {
 // Decision names how a number is held against its limit.
 type Decision string
 
-// Plain compares the number itself with the limit; nothing is kept back for the gauges.
-const Plain Decision = "plain"
+// The ways to decide. A guard w is kept back from the limit: a margin is within where it is at least
+// its least plus w.
+const (
+	// Plain compares the number itself with the limit; nothing is kept back for the gauges.
+	Plain Decision = "plain"
+	// Guarded keeps back w = U, the expanded uncertainty that is printed behind the margin, so that the
+	// printed numbers alone reproduce the verdict.
+	Guarded Decision = "guarded"
+	// Guarded95 keeps back w = t(0.95, ν)·u: at least 95 % sure. It is the default of ISO 14253-1:2017,
+	// from memory.
+	Guarded95 Decision = "guarded-95"
+)
+
+// Decisions lists them in the order they are asked for.
+var Decisions = []Decision{Plain, Guarded, Guarded95}
 
 // Rules are the shop's rules as they stood when a set-up was begun. Each is common practice, from
 // memory, with no published source; the makers' limits come first.
@@ -65,6 +78,18 @@ type Rules struct {
 	SetHeights    unit.Quantity   `json:"setHeights"`    // installed heights of a role within ± of each other
 	RatedOver     unit.Quantity   `json:"ratedOver"`     // lift over which a spring rated for it is asked for
 	Sizes         []unit.Quantity `json:"sizes"`         // thicknesses of shims that the shop buys; each is measured before it is used
+
+	Assumed       []Assumed      `json:"assumed,omitempty"`       // of gauges of which nobody found out more
+	ShimTolerance *unit.Quantity `json:"shimTolerance,omitempty"` // a shim that nobody measured is within ± of its size
+}
+
+// Assumed is how well a kind of gauge is taken to read where one of them has no study, or no step. A
+// number that rests on it says so. It counts with 8 degrees of freedom, for nobody knows such a figure
+// to better than a quarter of itself (JCGM 100:2008, G.4.2, from memory).
+type Assumed struct {
+	Kind GaugeKind     `json:"kind"`
+	S    unit.Quantity `json:"s"`    // standard deviation of one reading
+	Step unit.Quantity `json:"step"` // digital step, or the smallest part that is read
 }
 
 // Needs is what must be known before a spring can be chosen. An empty text is a question still open.
@@ -145,7 +170,8 @@ const (
 type Shim struct {
 	Thickness unit.Quantity `json:"thickness"`
 	Under     Under         `json:"under"`
-	Note      string        `json:"note,omitempty"` // hardened, serrated, …
+	Gauge     string        `json:"gauge,omitempty"` // id of what measured it; absent: as sold
+	Note      string        `json:"note,omitempty"`  // hardened, serrated, …
 }
 
 // Valve is one position of the head as it is fitted: its shims, and the parts that differ from the package.
