@@ -103,13 +103,6 @@ func (b *Button) TypedKey(e *fyne.KeyEvent) {
 	}
 }
 
-// step moves the keyboard on from an object.
-func step(from fyne.CanvasObject, move func(fyne.Canvas)) {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(from); c != nil {
-		move(c)
-	}
-}
-
 // CreateRenderer is the toolkit's.
 func (b *Button) CreateRenderer() fyne.WidgetRenderer { return coloured(buttonRenderer{b}) }
 

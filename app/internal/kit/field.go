@@ -88,6 +88,12 @@ func (f *Field) Focus() {
 	step(f, func(c fyne.Canvas) { c.Focus(f.entry) })
 }
 
+// Begin gives the keyboard to the field with a first character in it, as when it was typed there.
+func (f *Field) Begin(char rune) {
+	f.Focus()
+	f.entry.TypedRune(char)
+}
+
 // Focused reports whether the field has the keyboard.
 func (f *Field) Focused() bool {
 	focused := false
@@ -153,8 +159,11 @@ func (f *Field) enter() {
 		f.Next()
 		return
 	}
-	step(f, fyne.Canvas.FocusNext)
+	f.Forward()
 }
+
+// Forward gives the keyboard to the next object of the window.
+func (f *Field) Forward() { step(f, fyne.Canvas.FocusNext) }
 
 // Restore gives the old value back.
 func (f *Field) Restore() {

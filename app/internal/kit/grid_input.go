@@ -120,7 +120,7 @@ func (g *Grid) TypedKey(e *fyne.KeyEvent) {
 
 // leave hands the keyboard to the next object of the window, with Shift to the one before.
 func (g *Grid) leave() {
-	c := fyne.CurrentApp().Driver().CanvasForObject(g)
+	c := canvasOf(g)
 	switch {
 	case c == nil:
 	case g.shift:
@@ -154,7 +154,7 @@ func (g *Grid) TypedShortcut(s fyne.Shortcut) {
 			return
 		}
 	}
-	if c, ok := fyne.CurrentApp().Driver().CanvasForObject(g).(fyne.Shortcutable); ok {
+	if c, ok := canvasOf(g).(fyne.Shortcutable); ok {
 		c.TypedShortcut(s)
 	}
 }
@@ -170,9 +170,7 @@ func (g *Grid) MouseUp(*desktop.MouseEvent) {}
 // Tapped gives the table the keyboard and tells which cell was meant. A tap on a row's label means the
 // cursor's column in that row.
 func (g *Grid) Tapped(e *fyne.PointEvent) {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(g); c != nil {
-		c.Focus(g)
-	}
+	GiveKeyboard(g)
 	at := g.plan.hit(e.Position.SubtractXY(g.plan.label, g.plan.head).Add(g.scroll.Offset))
 	if e.Position.X < g.plan.label {
 		at.Column = g.state.Cursor.Column

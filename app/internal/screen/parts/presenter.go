@@ -175,7 +175,7 @@ func (p *Presenter) Detail(at Place) Detail {
 // key of a field's draft: the field of a part is the same from wherever it is reached.
 func (p *Presenter) key(at Place, name string) string {
 	switch {
-	case at.What == AtSlot && name != "fitted" && name != "new" && !isLeast(name):
+	case at.What == AtSlot && name != "fitted" && name != newPart && !isLeast(name):
 		pack := p.record().PackageOf(at.Role)
 		return string(at.Slot) + " " + *fitted(&pack, at.Slot) + " " + name
 	case at.What == AtPart:

@@ -1,6 +1,8 @@
 package parts
 
 import (
+	"slices"
+
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -41,6 +43,47 @@ func (p *Presenter) Missing() []Link {
 		}
 	}
 	return all
+}
+
+// Asked reports whether the evaluation misses what a field says, or the field names what is missing.
+func (p *Presenter) Asked(at Place, field string) bool {
+	return slices.ContainsFunc(p.Missing(), func(l Link) bool {
+		return l.To == at && (l.Field == field || l.Field == "fitted" && field == newPart)
+	})
+}
+
+// Onward is what is missing still, for the keyboard to go on to: of the same place the field that comes next
+// behind the one given, else the first of the places behind it. False where nothing is; what was passed
+// over is not come back to.
+func (p *Presenter) Onward(at Place, field string) (Link, bool) {
+	missing := p.Missing()
+	if i := p.behind(at, field, missing); i >= 0 {
+		return missing[i], true
+	}
+	last := -1
+	for i, l := range missing {
+		if l.To == at {
+			last = i
+		}
+	}
+	if last+1 < len(missing) {
+		return missing[last+1], true
+	}
+	return Link{}, false
+}
+
+// behind is the index of the missing field that comes next behind another one of a place, −1 for none.
+func (p *Presenter) behind(at Place, field string, missing []Link) int {
+	passed := false
+	for _, g := range p.Detail(at).Groups {
+		for _, f := range g.Fields {
+			if i := slices.IndexFunc(missing, func(l Link) bool { return l.To == at && l.Field == f.Name }); passed && i >= 0 {
+				return i
+			}
+			passed = passed || f.Name == field
+		}
+	}
+	return -1
 }
 
 // Open is how many of them there are.

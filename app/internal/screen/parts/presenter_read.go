@@ -147,7 +147,7 @@ func (p *Presenter) gaugeSections(at Place) []section {
 	g, ok := p.gauge(at.ID)
 	if !ok {
 		return []section{{notes: []string{p.say("parts.gauge-first")}, specs: []spec{{
-			Field: Field{Name: "new", Label: p.say("parts.name"), Long: true},
+			Field: Field{Name: newPart, Label: p.say("parts.name"), Long: true},
 			put: func(text string) ([]record.Noun, error) {
 				name := strings.TrimSpace(text)
 				if name == "" {

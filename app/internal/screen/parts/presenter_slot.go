@@ -106,32 +106,39 @@ func (p *Presenter) SameSlot(ctx context.Context, at Place) error {
 	return p.keep(ctx, nouns...)
 }
 
-// slotSections is the choice of a part, and what can be said of the one chosen.
+// newPart is the field that a new part is named in.
+const newPart = "new"
+
+// slotSections is the choice of a part, and what can be said of the one chosen. Where the shop has no
+// part of the sort yet there is nothing to choose from, and its first name is asked for.
 func (p *Presenter) slotSections(at Place) []section {
 	pack := p.record().PackageOf(at.Role)
 	id := *fitted(&pack, at.Slot)
-	choose := section{specs: []spec{
-		{
-			Field: Field{Name: "fitted", Label: p.say("parts.fitted"), Value: id, List: true, Options: p.options(at.Slot, p.say("parts.nothing"))},
+	var choose section
+	label := p.say("parts.first", p.slotName(at.Slot))
+	if options := p.options(at.Slot, p.say("parts.nothing")); len(options) > 1 {
+		label = p.say("parts.new", p.slotName(at.Slot))
+		choose.specs = append(choose.specs, spec{
+			Field: Field{Name: "fitted", Label: p.say("parts.fitted"), Value: id, List: true, Options: options},
 			put: func(text string) ([]record.Noun, error) {
 				next := pack
 				*fitted(&next, at.Slot) = text
 				return []record.Noun{next}, nil
 			},
+		})
+	}
+	choose.specs = append(choose.specs, spec{
+		Field: Field{Name: newPart, Label: label, Long: true},
+		put: func(text string) ([]record.Noun, error) {
+			name := strings.TrimSpace(text)
+			if name == "" {
+				return nil, say.Fail(say.Invalid, "parts.no-name")
+			}
+			n, next := made(at.Slot, name), pack
+			*fitted(&next, at.Slot) = n.Key()
+			return []record.Noun{n, next}, nil
 		},
-		{
-			Field: Field{Name: "new", Label: p.say("parts.new", p.slotName(at.Slot)), Long: true},
-			put: func(text string) ([]record.Noun, error) {
-				name := strings.TrimSpace(text)
-				if name == "" {
-					return nil, say.Fail(say.Invalid, "parts.no-name")
-				}
-				n, next := made(at.Slot, name), pack
-				*fitted(&next, at.Slot) = n.Key()
-				return []record.Noun{n, next}, nil
-			},
-		},
-	}}
+	})
 	return append([]section{choose}, p.partSections(p.part(at.Slot, id), at.Role)...)
 }
 

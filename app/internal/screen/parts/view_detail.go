@@ -28,6 +28,7 @@ type detail struct {
 	inputs map[string]input
 	first  string // name of the first input
 	wide   string // name of the list that shows all of its answers
+	asked  bool   // what was committed last had been missing
 	hinted bool   // the first list said which key shows them
 }
 
@@ -99,11 +100,7 @@ func (d *detail) buttons(actions []Action) fyne.CanvasObject {
 // focusable is a button among the inputs.
 type focusable struct{ *kit.Button }
 
-func (f focusable) Focus() {
-	if c := fyne.CurrentApp().Driver().CanvasForObject(f.Button); c != nil {
-		c.Focus(f.Button)
-	}
-}
+func (f focusable) Focus() { kit.GiveKeyboard(f.Button) }
 
 // group draws a group: what is said of it, its fields, and where it leads.
 func (d *detail) group(g Group) fyne.CanvasObject {
@@ -156,7 +153,10 @@ func (d *detail) input(f Field) fyne.CanvasObject {
 		d.first = f.Name
 	}
 	at := d.at
-	commit := func(text string) error { return d.view.commit(at, f.Name, text) }
+	commit := func(text string) error {
+		d.asked = d.view.presenter.Asked(at, f.Name)
+		return d.view.commit(at, f.Name, text)
+	}
 	switch {
 	case f.List:
 		return d.choose(f, commit)
@@ -185,6 +185,7 @@ func (d *detail) input(f Field) fyne.CanvasObject {
 		if f.Refused != "" {
 			in.Resume(f.Value, errors.New(f.Refused))
 		}
+		in.Next = func() { d.onward(f.Name, in) }
 		if at == (Place{What: AtGauge}) {
 			in.Next = func() { d.view.open(d.view.presenter.Made(), "kind") }
 		}
@@ -219,8 +220,11 @@ func (d *detail) choose(f Field, commit func(string) error) fyne.CanvasObject {
 		d.widen("")
 		if err := commit(options[at.Row].Value); err != nil {
 			d.view.host.Fail(err)
+			return
 		}
+		d.onward(f.Name, nil)
 	}
+	rows.Typed = func(_ kit.RowAt, char rune) { d.begin(char) }
 	rows.Leave = func() {
 		if d.wide == f.Name {
 			d.widen("")
@@ -270,8 +274,37 @@ func (d *detail) focus(field string) {
 	if field == "" {
 		field = d.first
 	}
-	if in, ok := d.inputs[field]; ok {
+	in, ok := d.inputs[field]
+	if !ok {
+		in, ok = d.inputs[d.first] // a part is named where there is none to choose from
+	}
+	if ok {
 		in.Focus()
+	}
+}
+
+// onward goes from a field that answered what was missing to what is missing still, and to the valves when
+// nothing is; from any other field to the one behind it.
+func (d *detail) onward(field string, from *kit.Field) {
+	asked := d.asked
+	d.asked = false
+	if asked {
+		if link, ok := d.view.presenter.Onward(d.at, field); ok {
+			d.view.follow(link)
+			return
+		}
+		d.view.host.Show("valves")
+		return
+	}
+	if from != nil {
+		from.Forward()
+	}
+}
+
+// begin starts the name of a new part with a first character, where what is open takes one.
+func (d *detail) begin(char rune) {
+	if in, ok := d.inputs[newPart].(*kit.Field); ok {
+		in.Begin(char)
 	}
 }
 

@@ -75,7 +75,7 @@ func newList(v *View) *list {
 		heads = append(heads, v.say("role."+string(role)))
 	}
 	l.table = kit.NewRows(heads, l.openCell)
-	l.table.Typed = l.sameCell
+	l.table.Typed = l.typed
 	l.valves = kit.NewRows(nil, l.openValve)
 	l.same = kit.NewButton(v.say("parts.same", v.role(record.Exhaust), v.role(record.Intake)), "", v.sameAll)
 	l.notWithin = kit.Column(l.found, l.findings.rows)
@@ -158,12 +158,16 @@ func (l *list) openCell(at kit.RowAt) {
 	l.view.open(l.cells[at.Row][at.Cell].Place, "")
 }
 
-// sameCell gives the other role the part under the cursor.
-func (l *list) sameCell(at kit.RowAt, char rune) {
-	if char != '=' || l.cells[at.Row][at.Cell].Name == "" {
-		return
+// typed gives the other role the part under the cursor, or begins the name of a new part.
+func (l *list) typed(at kit.RowAt, char rune) {
+	cell := l.cells[at.Row][at.Cell]
+	switch {
+	case char != '=':
+		l.openCell(at)
+		l.view.detail.begin(char)
+	case cell.Name != "":
+		l.view.do(func(ctx context.Context) error { return l.view.presenter.SameSlot(ctx, cell.Place) })
 	}
-	l.view.do(func(ctx context.Context) error { return l.view.presenter.SameSlot(ctx, l.cells[at.Row][at.Cell].Place) })
 }
 
 func (l *list) openValve(at kit.RowAt) {

@@ -54,8 +54,7 @@ func TestSpringWithTheKeyboard(t *testing.T) {
 	_, b := fresh(t)
 	v, h := window(t, b, false, 1, fyne.NewSize(1100, 800))
 	v.Focus()
-	press(h, fyne.KeyReturn) // the intakes' spring: nothing to choose from yet
-	press(h, fyne.KeyDown)   // a new one
+	press(h, fyne.KeyReturn) // the intakes' spring: nothing to choose from yet, so its name is asked for
 	typed(h, "pair")
 	press(h, fyne.KeyReturn)
 	if p := b.Record().PackageOf(record.Intake); p.Spring == "" {
