@@ -7,6 +7,7 @@ require (
 	fyne.io/fyne/v2 v2.7.4
 	github.com/google/go-cmp v0.7.0
 	github.com/gowebpki/jcs v1.0.2
+	github.com/jezek/xgb v1.1.1
 	github.com/jung-kurt/gofpdf v1.16.2
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3

@@ -37,7 +37,7 @@ type desktop struct {
 // and fails under CI, where app/setup.sh has installed them.
 func newDesktop(t *testing.T) *desktop {
 	t.Helper()
-	for _, program := range []string{"Xvfb", "xdotool", "import"} {
+	for _, program := range []string{"Xvfb", "xdotool", "import", "xclip", "pdftotext"} {
 		if _, err := exec.LookPath(program); err != nil {
 			if os.Getenv("CI") == "true" {
 				t.Fatalf("%s is missing; app/setup.sh installs it under CI", program)

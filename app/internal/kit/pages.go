@@ -23,6 +23,8 @@ type Page struct {
 // pixels of the screen. PgUp, PgDn, Home, End and the arrows scroll.
 type Pages struct {
 	widget.BaseWidget
+	Typed func(rune) // a character while the pages have the keyboard; may be nil
+
 	sheets  []*sheet
 	holder  *fyne.Container
 	scroll  *container.Scroll
@@ -153,8 +155,12 @@ func (p *Pages) FocusLost() { p.focused = false; p.Refresh() }
 // Tapped puts the keyboard on the pages.
 func (p *Pages) Tapped(*fyne.PointEvent) { p.Focus() }
 
-// TypedRune is the toolkit's.
-func (p *Pages) TypedRune(rune) {}
+// TypedRune hands a letter to what the leaf does with it.
+func (p *Pages) TypedRune(r rune) {
+	if p.Typed != nil {
+		p.Typed(r)
+	}
+}
 
 // TypedKey scrolls.
 func (p *Pages) TypedKey(e *fyne.KeyEvent) {

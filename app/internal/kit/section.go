@@ -62,7 +62,7 @@ func (r sectionRenderer) Objects() []fyne.CanvasObject {
 
 // MinSize is room for two halves and the numbers between them.
 func (r sectionRenderer) MinSize() fyne.Size {
-	return fyne.NewSize(ratio(r.s, 380), ratio(r.s, 250))
+	return fyne.NewSize(ratio(r.s, 380), ratio(r.s, 180))
 }
 
 func (r sectionRenderer) Layout(size fyne.Size) {

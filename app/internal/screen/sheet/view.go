@@ -35,12 +35,13 @@ func New(host kit.Host, _ *task.Desk, bench *task.Bench) *View {
 	v.none = kit.NewText(v.say("sheet.nothing-open"))
 	v.panel = kit.NewForm(kit.Halves(panelHalf,
 		kit.Column(v.whats(), v.papers(), kit.Buttons(
-			kit.NewButton(v.say("sheet.export-pdf"), "", v.ExportPDF),
-			kit.NewButton(v.say("sheet.export-record"), "", v.ExportRecord),
-			kit.NewButton(v.say("sheet.copy"), "", v.Copy),
+			kit.NewButton(v.say("sheet.export-pdf"), "P", v.ExportPDF),
+			kit.NewButton(v.say("sheet.export-record"), "R", v.ExportRecord),
+			kit.NewButton(v.say("sheet.copy"), "C", v.Copy),
 		)),
 		kit.Column(v.title, v.none, v.points),
 	))
+	v.pages.Typed = v.letter
 	v.object = container.New(beside{}, v.panel, v.pages)
 	v.Refresh()
 	return v
@@ -113,6 +114,18 @@ func (v *View) draw() error {
 	}
 	v.pages.Set(shown)
 	return nil
+}
+
+// letter does what the button with that letter does.
+func (v *View) letter(r rune) {
+	switch r {
+	case 'p', 'P':
+		v.ExportPDF()
+	case 'r', 'R':
+		v.ExportRecord()
+	case 'c', 'C':
+		v.Copy()
+	}
 }
 
 // ExportPDF asks where the pages in sight go, and writes them.

@@ -106,7 +106,8 @@ func TestPagesInTheWindow(t *testing.T) {
 func TestExportByKeyboard(t *testing.T) {
 	desk, _, h, v := shown(t, "setup-ferry-built")
 	path := filepath.Join(filepath.Dir(desk.Path()), "OF-2P-as-built.pdf")
-	v.ExportPDF()
+	v.Focus()
+	h.win.Canvas().Focused().TypedRune('p')
 	h.keys(t, fyne.KeyReturn)
 	if _, err := os.Stat(path); err != nil || !strings.Contains(h.told, path) {
 		t.Fatalf("told %q, and the file: %v", h.told, err)

@@ -63,10 +63,12 @@ func (p *Presenter) move(k table.Key, shift bool) {
 		to.Row--
 	case table.Down:
 		to.Row++
-	case table.Left, table.BackTab:
+	case table.Left:
 		to.Column--
-	case table.Right, table.Tab:
+	case table.Right:
 		to.Column++
+	case table.Tab, table.BackTab:
+		to.Column = l.taking(to.Column, k == table.BackTab)
 	case table.Home:
 		to.Column = 0
 	case table.End:
@@ -82,6 +84,21 @@ func (p *Presenter) move(k table.Key, shift bool) {
 	if !shift || k == table.Tab || k == table.BackTab {
 		p.anchor = to
 	}
+}
+
+// taking is the next column behind another one, or before it, that readings are typed into; the column next to
+// it where there is none.
+func (l *layout) taking(from int, back bool) int {
+	step := 1
+	if back {
+		step = -1
+	}
+	for c := from + step; c >= 0 && c < len(l.columns); c += step {
+		if l.columns[c].typed() {
+			return c
+		}
+	}
+	return from + step
 }
 
 // jump puts the cursor on a cell, with nothing else selected.

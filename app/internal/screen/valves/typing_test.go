@@ -195,13 +195,32 @@ func TestSelection(t *testing.T) {
 		want table.Place
 	}{
 		{table.Home, at(2, 0)}, {table.End, at(2, len(s.Columns)-1)}, {table.PageUp, at(0, len(s.Columns)-1)},
-		{table.PageDown, at(3, len(s.Columns)-1)}, {table.BackTab, at(3, len(s.Columns)-2)}, {table.Right, at(3, len(s.Columns)-1)},
+		{table.PageDown, at(3, len(s.Columns)-1)}, {table.Left, at(3, len(s.Columns)-2)}, {table.Right, at(3, len(s.Columns)-1)},
 		{table.Right, at(3, len(s.Columns)-1)}, {table.Down, at(3, len(s.Columns)-1)},
 	} {
 		r.press(step.key)
 		if got := r.State().Cursor; got != step.want {
 			t.Errorf("key %d leads to %v, want %v", step.key, got, step.want)
 		}
+	}
+}
+
+// Tab goes from one column that readings are typed into to the next, past what is computed; an arrow goes to
+// its neighbour.
+func TestTabPassesWhatIsComputed(t *testing.T) {
+	r := newRig(t, four())
+	r.on("1 in", "shims")
+	r.press(table.Tab)
+	if got, want := r.State().Cursor, r.place("1 in", "check"); got != want {
+		t.Errorf("Tab leads to %v, the check height is at %v", got, want)
+	}
+	r.press(table.BackTab)
+	if got, want := r.State().Cursor, r.place("1 in", "shims"); got != want {
+		t.Errorf("back it leads to %v, the shims are at %v", got, want)
+	}
+	r.press(table.Right)
+	if got, want := r.State().Cursor, r.place("1 in", "calc"); got != want {
+		t.Errorf("the arrow leads to %v, the computed height is at %v", got, want)
 	}
 }
 

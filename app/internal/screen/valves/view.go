@@ -23,7 +23,7 @@ type View struct {
 	tools   *tools
 	prompt  *prompt
 	grid    *kit.Grid
-	tray    *fyne.Container
+	tray    *trayed
 	section *kit.Section
 	working *kit.Working
 	seen    int // version of the set-up that the others were told of
@@ -31,7 +31,7 @@ type View struct {
 
 // NewView builds the leaf of a set-up.
 func NewView(host kit.Host, bench *task.Bench) *View {
-	v := &View{bench: bench, host: host, tray: container.NewVBox(), section: kit.NewSection(), working: kit.NewWorking()}
+	v := &View{bench: bench, host: host, tray: newTrayed(), section: kit.NewSection(), working: kit.NewWorking()}
 	v.p = New(bench, v)
 	v.seen = v.p.Version()
 	v.grid = kit.NewGrid(v.p)
@@ -41,7 +41,7 @@ func NewView(host kit.Host, bench *task.Bench) *View {
 	below.Offset = 0.5
 	split := container.NewVSplit(v.grid, below)
 	split.Offset = 0.64
-	v.object = container.NewBorder(container.NewVBox(v.tools.object, v.prompt.object), v.tray, nil, nil, split)
+	v.object = container.NewBorder(container.NewVBox(v.tools.object, v.prompt.object), v.tray.object, nil, nil, split)
 	v.draw()
 	return v
 }
@@ -119,7 +119,7 @@ func (v *View) draw() {
 		v.prompt.draw()
 		v.tools.draw()
 	}
-	v.drawTray()
+	v.tray.draw(v)
 	v.drawBelow()
 }
 
@@ -140,20 +140,6 @@ func (v *View) drawBelow() {
 		lines = append(lines, words.Line(f.Line))
 	}
 	v.working.Set(lines)
-}
-
-// drawTray lists what arrived while nothing could be taken.
-func (v *View) drawTray() {
-	v.tray.Objects = nil
-	words := v.p.Words()
-	for i, b := range v.p.Tray() {
-		text := kit.NewText(words.Line(say.New("valves.tray", b.Text, b.At.Format("15:04:05"))))
-		v.tray.Add(container.NewBorder(nil, nil, nil, kit.Buttons(
-			kit.NewButton(words.Line(say.New("valves.tray.place")), "", v.back(func() { v.p.Place(i) })),
-			kit.NewButton(words.Line(say.New("valves.tray.drop")), "", v.back(func() { v.p.Drop(i) })),
-		), text))
-	}
-	v.tray.Refresh()
 }
 
 // back does something and gives the keyboard back to the table.

@@ -92,8 +92,8 @@ func TestViewShowsWhatHolds(t *testing.T) {
 		t.Fatal("a height of 2 holds nothing")
 	}
 	v.grid.TypedRune('5')
-	if len(v.p.Tray()) != 1 || len(v.tray.Objects) != 1 {
-		t.Errorf("%d bursts in the tray, %d shown", len(v.p.Tray()), len(v.tray.Objects))
+	if len(v.p.Tray()) != 1 || len(v.tray.lines.Objects) != 1 {
+		t.Errorf("%d bursts in the tray, %d shown", len(v.p.Tray()), len(v.tray.lines.Objects))
 	}
 	v.grid.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
 	if v.prompt.object.Visible() || f.changed != 0 {
