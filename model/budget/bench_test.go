@@ -71,3 +71,9 @@ func BenchmarkStudent(b *testing.B) {
 		})
 	}
 }
+
+func BenchmarkRangeLimit(b *testing.B) {
+	for b.Loop() {
+		budget.RangeLimit(3, 18)
+	}
+}

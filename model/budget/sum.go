@@ -184,11 +184,12 @@ func (s Sum) Budget() (Budget, error) {
 		sure += g.factor2() * g.gauge.Certificate.variance()
 		add(g.factor2()*g.gauge.People.S*g.gauge.People.S, g.gauge.People.Nu)
 	}
-	b := Of(math.Sqrt(sure), math.Inf(1))
+	nu := math.Inf(1)
 	if doubt > 0 {
-		b = Of(b.Std, sure/doubt*sure)
+		nu = sure / doubt * sure
 	}
-	if math.IsInf(b.Std, 0) || math.IsNaN(b.Std) || math.IsNaN(b.Nu) {
+	b := Of(math.Sqrt(sure), nu)
+	if !number(b.Expanded) || math.IsNaN(b.Nu) {
 		return Budget{}, say.Fail(say.Invalid, "budget.large")
 	}
 	return b, nil
