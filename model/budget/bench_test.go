@@ -72,6 +72,13 @@ func BenchmarkStudent(b *testing.B) {
 	}
 }
 
+func BenchmarkDisagree(b *testing.B) {
+	pool := budget.Pool{S: .001 * inch, Nu: 18}
+	for b.Loop() {
+		budget.Disagree(.001*inch, pool, 608*unit.Thou, 615*unit.Thou, 613*unit.Thou)
+	}
+}
+
 func BenchmarkRangeLimit(b *testing.B) {
 	for b.Loop() {
 		budget.RangeLimit(3, 18)

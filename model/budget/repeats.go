@@ -16,9 +16,17 @@ func Disagree[T Whole](step float64, p Pool, repeats ...T) bool {
 		return false
 	}
 	d := float64(slices.Max(repeats) - slices.Min(repeats))
-	// No limit is lower than that of two readings and a known scatter. It spares nearly everybody the integral.
+	// No limit is lower than that of two readings and a known scatter. This and the bounds spare nearly
+	// everybody the integral.
 	if d <= step || d <= leastRange*p.S {
 		return false
+	}
+	low, high := rangeBounds(len(repeats), p.Nu)
+	switch {
+	case d <= low*p.S:
+		return false
+	case d > high*p.S:
+		return true
 	}
 	return d > RangeLimit(len(repeats), p.Nu)*p.S
 }
@@ -26,20 +34,28 @@ func Disagree[T Whole](step float64, p Pool, repeats ...T) bool {
 // leastRange is √2 z₀.₉₉₅, the limit for two readings and infinitely many degrees of freedom, rounded down.
 const leastRange = 3.6427
 
+// disagreeing is how often repeats are said to disagree that differ by chance alone.
+const disagreeing = 0.01
+
+// rangeBounds are what [RangeLimit] lies between: of two readings it is √2 Student's t, of more it is above
+// that, and by Bonferroni below that of all pairs taken singly.
+func rangeBounds(n int, nu float64) (low, high float64) {
+	pairs := float64(n*(n-1)) / 2
+	return math.Sqrt2 * Student(1-disagreeing/2, nu), math.Sqrt2 * Student(1-disagreeing/2/pairs, nu)
+}
+
 // RangeLimit returns the studentised range that n readings exceed in one of 100 cases, in standard
 // deviations that were estimated with nu degrees of freedom: the root of its distribution function.
 // For n below 2 there is no range, and the limit is nought.
 func RangeLimit(n int, nu float64) float64 {
-	const p = 0.99
 	if n < 2 {
 		return 0
 	}
-	// Of two it is √2 Student's t. Of more it lies above that, and by Bonferroni below that of all pairs taken singly.
-	low := math.Sqrt2 * Student(1-(1-p)/2, nu)
+	low, high := rangeBounds(n, nu)
 	if n == 2 {
 		return low
 	}
-	high := math.Sqrt2 * Student(1-(1-p)/float64(n*(n-1)), nu)
+	const p = 1 - disagreeing
 	r := newStudentised(n, nu)
 	atLow, atHigh := r.below(low)-p, r.below(high)-p
 	// False position, the value at an end that stays halved (the Illinois method).
