@@ -80,6 +80,7 @@ func (e *eye) changed(part image.Rectangle, before []byte) (time.Duration, bool)
 		if !bytes.Equal(e.see(part), before) {
 			return time.Since(begun), true
 		}
+		time.Sleep(200 * time.Microsecond) // leaves the processor to who draws
 	}
 	return 0, false
 }

@@ -95,7 +95,7 @@ var guests = map[string][]string{
 }
 
 var onlyInTests = []string{
-	"pgregory.net/rapid", "github.com/google/go-cmp", "github.com/rogpeppe/go-internal", "fyne.io/fyne/v2/test",
+	"pgregory.net/rapid", "github.com/google/go-cmp", "github.com/rogpeppe/go-internal", "fyne.io/fyne/v2/test", "github.com/jezek/xgb",
 }
 
 // barred are packages that a folder may not import in its own files, the standard library's among them.

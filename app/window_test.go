@@ -7,6 +7,7 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -71,18 +72,19 @@ func TestWindow(t *testing.T) {
 // listen gives the window the keyboard, as a window manager would.
 func (p *program) listen() {
 	p.t.Helper()
-	windows := p.xdotool("search", "--sync", "--onlyvisible", "--name", "Keeperbook")
-	p.xdotool("windowfocus", "--sync", firstLine(windows))
+	p.focus(p.windows()[0])
 	time.Sleep(300 * time.Millisecond)
 }
 
-func firstLine(text string) string {
-	for i, r := range text {
-		if r == '\n' {
-			return text[:i]
-		}
-	}
-	return text
+// windows are the program's windows on the desktop, the oldest first.
+func (d *desktop) windows() []string {
+	d.t.Helper()
+	return strings.Fields(d.xdotool("search", "--sync", "--onlyvisible", "--name", "Keeperbook"))
+}
+
+func (d *desktop) focus(window string) {
+	d.t.Helper()
+	d.xdotool("windowfocus", "--sync", window)
 }
 
 // valve works out one valve of the ferry's head from the book beside the running program.
