@@ -15,9 +15,6 @@ import (
 	"keeperbook/assets"
 )
 
-// id names the application to the system, which keeps its preferences under it.
-const id = "io.keeperbook.desk"
-
 // errDisplay says that there is no display after all, whatever the environment says.
 var errDisplay = errors.New("the display does not answer")
 
@@ -33,9 +30,12 @@ func open(ctx context.Context, cfg shell.Config) (err error) {
 			panic(r)
 		}
 	}()
-	a := app.NewWithID(id)
+	// An application with an identifier has the toolkit keep preferences for it, and write them over the old
+	// ones at the end whether there are any or not. What the window remembers lies in a file of its own.
+	app.SetMetadata(fyne.AppMetadata{Name: "Keeperbook", Version: cfg.Version, Migrations: map[string]bool{"fyneDo": true}})
+	a := app.NewWithID("")
 	a.SetIcon(fyne.NewStaticResource("keeperbook.png", assets.Icon))
-	s := shell.New(ctx, kit.Calm(careful{a}), cfg, a.Preferences())
+	s := shell.New(ctx, kit.Calm(careful{a}), cfg)
 	s.Start()
 	go func() {
 		<-ctx.Done()

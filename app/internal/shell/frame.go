@@ -20,10 +20,9 @@ type Shell struct {
 	app       fyne.App
 	win       fyne.Window
 	cfg       Config
-	memory    Memory
+	memory    *Memory
 	sounds    *kit.Sounds
 	presenter *Presenter
-	view      view
 	words     say.Printer
 	draft     register.Draft // the next new head
 	away      bool           // the window does not get what is typed
@@ -48,12 +47,15 @@ type Shell struct {
 }
 
 // New builds the window of an application, with nothing open in it yet.
-func New(ctx context.Context, app fyne.App, cfg Config, m Memory) *Shell {
+func New(ctx context.Context, app fyne.App, cfg Config) *Shell {
+	if cfg.Memory == nil {
+		cfg.Memory = OpenMemory("")
+	}
 	s := &Shell{
-		ctx: ctx, app: app, cfg: cfg, memory: m, presenter: NewPresenter(ctx, cfg.Who, cfg.Clock, m), view: readView(m),
+		ctx: ctx, app: app, cfg: cfg, memory: cfg.Memory, presenter: NewPresenter(ctx, cfg.Who, cfg.Clock, cfg.Memory),
 		words: say.English(), draft: register.NewDraft(), side: container.NewStack(), middle: container.NewStack(),
 	}
-	s.sounds = kit.NewSounds(!m.Bool(silent))
+	s.sounds = kit.NewSounds(!s.memory.Look().Silent)
 	s.look()
 	s.win = app.NewWindow(s.words.Line(s.presenter.Title()))
 	s.win.SetMaster()
@@ -71,8 +73,8 @@ func New(ctx context.Context, app fyne.App, cfg Config, m Memory) *Shell {
 	}
 	s.win.SetContent(content)
 	size := fyne.NewSize(1180, 780)
-	if s.view.Width > 0 {
-		size = fyne.NewSize(float32(s.view.Width), float32(s.view.Height))
+	if look := s.memory.Look(); look.Width > 0 {
+		size = fyne.NewSize(float32(look.Width), float32(look.Height))
 	}
 	s.win.Resize(size)
 	s.win.SetCloseIntercept(s.Quit)
@@ -101,9 +103,6 @@ func (s *Shell) Start() {
 // Quit remembers how things stand, closes the book and ends the program.
 func (s *Shell) Quit() {
 	s.leave()
-	size := s.win.Canvas().Size()
-	s.view.Width, s.view.Height = float64(size.Width), float64(size.Height)
-	s.view.write(s.memory)
 	if err := s.sounds.Close(); err != nil {
 		fyne.LogError("clearing the sounds away", err) // two small files in the system's folder for such
 	}
@@ -116,7 +115,8 @@ func (s *Shell) Quit() {
 
 // look shows everything in the chosen weight of light and size.
 func (s *Shell) look() {
-	s.app.Settings().SetTheme(kit.NewTheme(s.view.Dark, float32(s.view.Scale)))
+	look := s.memory.Look()
+	s.app.Settings().SetTheme(kit.NewTheme(look.Dark, float32(look.Scale)))
 }
 
 // arrange shows what is open now: the welcome page, the register, or a head.
@@ -193,6 +193,11 @@ func (s *Shell) openLeaves() {
 			l.GoTo(place)
 		}
 	}
+	for _, t := range s.leaves {
+		if l, ok := t.Leaf.(sized); ok && s.memory.Look().Large {
+			l.SetLarge(true)
+		}
+	}
 	if s.shown < len(s.leaves) {
 		s.page.Objects = []fyne.CanvasObject{s.leaves[s.shown].Leaf.Object()}
 	}
@@ -222,7 +227,7 @@ func (s *Shell) choose(i int) {
 		s.turn(i)
 		s.known()
 		s.leaves[i].Leaf.Focus()
-		s.leave() // remembered now and not only at the end, which a power cut does not wait for
+		s.leave()
 	}
 }
 
@@ -246,8 +251,16 @@ func (s *Shell) count() {
 	s.tabs.show(s.shown, open)
 }
 
-// leave remembers the leaf that is shown and the place in it.
+// leave remembers how the window is shown, the leaf in sight and the place in it. It is called whenever
+// one of them changed and not only at the end, which a power cut does not wait for.
 func (s *Shell) leave() {
+	size, large := s.win.Canvas().Size(), s.memory.Look().Large
+	for _, t := range s.leaves {
+		if l, ok := t.Leaf.(sized); ok {
+			large = l.Large()
+		}
+	}
+	s.memory.Show(func(l *Look) { l.Width, l.Height, l.Large = float64(size.Width), float64(size.Height), large })
 	if s.presenter.Bench() == nil || s.shown >= len(s.leaves) {
 		return
 	}

@@ -3,6 +3,7 @@ package shell_test
 import (
 	"context"
 	"fmt"
+	"path/filepath"
 	"strings"
 	"testing"
 	"time"
@@ -61,14 +62,20 @@ type stage struct {
 	leaves map[string]*standIn
 	host   kit.Host
 	bench  *task.Bench
+	memory *shell.Memory
 }
 
-// newStage makes the window of an application that remembers what the one before it did.
+// newStage makes the window of an application that remembers what the one before it in the folder did.
 func newStage(t *testing.T, app fyne.App, folder, book string) *stage {
 	t.Helper()
-	st := &stage{t: t, app: app, folder: folder}
+	st := &stage{t: t, app: app, folder: folder, memory: shell.OpenMemory(filepath.Join(folder, "window.json"))}
+	t.Cleanup(func() {
+		if err := st.memory.Close(); err != nil {
+			t.Error(err)
+		}
+	})
 	st.Shell = shell.New(context.Background(), app, shell.Config{
-		Book: book, Who: "test", Clock: slow(), Demo: assets.Demo(), Version: "0.0.0",
+		Book: book, Who: "test", Clock: slow(), Demo: assets.Demo(), Version: "0.0.0", Memory: st.memory,
 		Folder:     func() (string, error) { return folder, nil },
 		Background: func(work func()) { work() },
 		Leaves: func(host kit.Host, desk *task.Desk, bench *task.Bench) []shell.Tab {
@@ -81,7 +88,7 @@ func newStage(t *testing.T, app fyne.App, folder, book string) *stage {
 			}
 			return tabs
 		},
-	}, app.Preferences())
+	})
 	st.Start()
 	return st
 }

@@ -57,7 +57,10 @@ func (s *Shell) Changed() {
 }
 
 // Moved is called by a leaf whose place changed and nothing else: what comes next is another thing now.
-func (s *Shell) Moved() { s.bottom() }
+func (s *Shell) Moved() {
+	s.bottom()
+	s.leave()
+}
 
 // Stray takes what a gauge typed into a dialog, and gives it to the leaf that keeps such readings.
 func (s *Shell) Stray(text string) {

@@ -96,7 +96,7 @@ func (s *Shell) headMenu() *fyne.Menu {
 
 func (s *Shell) viewMenu() *fyne.Menu {
 	light := s.item("shell.menu-dark", ctrl(fyne.KeyD), true, s.TurnLight)
-	light.Checked = s.view.Dark
+	light.Checked = s.memory.Look().Dark
 	sounds := s.item("shell.menu-sounds", nil, s.sounds.Can(), s.TurnSounds)
 	sounds.Checked = s.sounds.On() && s.sounds.Can()
 	return fyne.NewMenu(s.words.Line(say.New("shell.menu-view")),
@@ -162,17 +162,19 @@ func (s *Shell) listening(here bool) {
 
 // TurnLight changes between light and dark.
 func (s *Shell) TurnLight() {
-	s.view.Dark = !s.view.Dark
+	dark := !s.memory.Look().Dark
+	s.memory.Show(func(l *Look) { l.Dark = dark })
 	s.look()
 	s.menu()
 }
 
 // resize shows everything a step larger or smaller, or in the usual size.
 func (s *Shell) resize(by int) {
-	s.view.Scale = s.view.step(by)
+	scale := s.memory.Look().step(by)
 	if by == 0 {
-		s.view.Scale = 1
+		scale = 1
 	}
+	s.memory.Show(func(l *Look) { l.Scale = scale })
 	s.look()
-	s.Tell(say.New("shell.scale", int(s.view.Scale*100+0.5)))
+	s.Tell(say.New("shell.scale", int(scale*100+0.5)))
 }

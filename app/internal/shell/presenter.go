@@ -15,7 +15,7 @@ type Presenter struct {
 	ctx     context.Context
 	who     string
 	clock   func() time.Time
-	memory  Memory
+	memory  *Memory
 	desk    *task.Desk
 	bench   *task.Bench
 	reading bool // the book is open for reading only
@@ -23,7 +23,7 @@ type Presenter struct {
 }
 
 // NewPresenter returns a window with nothing open.
-func NewPresenter(ctx context.Context, who string, clock func() time.Time, m Memory) *Presenter {
+func NewPresenter(ctx context.Context, who string, clock func() time.Time, m *Memory) *Presenter {
 	return &Presenter{ctx: ctx, who: who, clock: clock, memory: m}
 }
 
@@ -43,10 +43,10 @@ func (p *Presenter) Folded() bool { return p.folded && p.bench != nil }
 func (p *Presenter) Fold(folded bool) { p.folded = folded }
 
 // Recent returns the books that were open before, the last one first.
-func (p *Presenter) Recent() []string { return p.memory.StringList(recent) }
+func (p *Presenter) Recent() []string { return p.memory.Books() }
 
 // LastBook returns the book that was open last, "" where none was.
-func (p *Presenter) LastBook() string { return p.memory.String(lastBook) }
+func (p *Presenter) LastBook() string { return p.memory.Last() }
 
 // OpenBook opens a book to work in it. The book that was open before is closed only then.
 func (p *Presenter) OpenBook(path string) error {
@@ -80,18 +80,13 @@ func (p *Presenter) take(path string, reading bool, open func(string) (*task.Des
 	desk, err := open(path)
 	if err != nil {
 		if say.CodeOf(err) == say.NotFound {
-			forget(p.memory, path)
+			p.memory.Forget(path)
 		}
 		return err
 	}
-	before, place := p.memory.String(lastBook), [2]string{p.memory.String(lastSetup), p.memory.String(lastLeaf)}
 	shut := p.CloseBook()
 	p.desk, p.reading, p.folded = desk, reading, false
-	remember(p.memory, desk.Path())
-	if before == desk.Path() {
-		p.memory.SetString(lastSetup, place[0])
-		p.memory.SetString(lastLeaf, place[1])
-	}
+	p.memory.Work(p.here())
 	return shut
 }
 
@@ -112,8 +107,7 @@ func (p *Presenter) CloseBook() error {
 
 // LeaveBook closes the open book for good: the next start begins with the welcome page.
 func (p *Presenter) LeaveBook() error {
-	p.memory.SetString(lastBook, "")
-	p.memory.SetString(lastSetup, "")
+	p.memory.Leave()
 	return p.CloseBook()
 }
 
@@ -124,18 +118,25 @@ func (p *Presenter) OpenSetup(id string) error {
 		return err
 	}
 	p.bench, p.folded = bench, true
-	if p.memory.String(lastSetup) != id {
-		p.memory.SetString(lastSetup, id)
-		p.memory.SetString(lastPlace, "")
+	at := p.here()
+	if at.Setup != id {
+		at.Setup, at.Cell = id, ""
 	}
+	p.memory.Work(at)
 	return nil
 }
 
 // Resume opens the set-up that was open last in this book, and says whether there was one.
 func (p *Presenter) Resume() bool {
-	id := p.memory.String(lastSetup)
-	return id != "" && p.desk != nil && p.OpenSetup(id) == nil
+	if p.desk == nil {
+		return false
+	}
+	id := p.here().Setup
+	return id != "" && p.OpenSetup(id) == nil
 }
+
+// here is where work goes on in the open book, as it is remembered.
+func (p *Presenter) here() Place { return p.memory.In(p.desk.Path()) }
 
 // Begin keeps a new head and opens its first set-up.
 func (p *Presenter) Begin(n task.NewHead) error {
@@ -177,13 +178,15 @@ func (p *Presenter) SaveCopy(path string) (string, error) {
 
 // Leaf returns the leaf that was shown last, and where in it work went on.
 func (p *Presenter) Leaf() (key, place string) {
-	return p.memory.String(lastLeaf), p.memory.String(lastPlace)
+	at := p.here()
+	return at.Leaf, at.Cell
 }
 
 // Leave remembers the leaf that is shown and where in it work goes on.
 func (p *Presenter) Leave(key, place string) {
-	p.memory.SetString(lastLeaf, key)
-	p.memory.SetString(lastPlace, place)
+	at := p.here()
+	at.Leaf, at.Cell = key, place
+	p.memory.Work(at)
 }
 
 // Title returns what the window is called.

@@ -14,21 +14,7 @@ import (
 	"keeperbook/model/unit"
 )
 
-// note is a memory in a map.
-type note map[string]any
-
-func get[V any](n note, key string) (v V) { v, _ = n[key].(V); return v }
-
-func (n note) String(key string) string             { return get[string](n, key) }
-func (n note) SetString(key, value string)          { n[key] = value }
-func (n note) Float(key string) float64             { return get[float64](n, key) }
-func (n note) SetFloat(key string, v float64)       { n[key] = v }
-func (n note) Bool(key string) bool                 { return get[bool](n, key) }
-func (n note) SetBool(key string, v bool)           { n[key] = v }
-func (n note) StringList(key string) []string       { return get[[]string](n, key) }
-func (n note) SetStringList(key string, v []string) { n[key] = v }
-
-func newPresenter(t *testing.T, m note) *shell.Presenter {
+func newPresenter(t *testing.T, m *shell.Memory) *shell.Presenter {
 	t.Helper()
 	p := shell.NewPresenter(context.Background(), "test", clock, m)
 	t.Cleanup(func() {
@@ -44,7 +30,7 @@ var inches = record.Units{Length: unit.In, Load: unit.Lbf}
 func TestBooks(t *testing.T) {
 	folder := t.TempDir()
 	at := func(name string) string { return filepath.Join(folder, name) }
-	m := note{}
+	m := shell.OpenMemory("")
 	p := newPresenter(t, m)
 	t.Run("a new book gets its ending and is open", func(t *testing.T) {
 		if err := p.MakeBook(at("shop")); err != nil {
@@ -68,7 +54,7 @@ func TestBooks(t *testing.T) {
 		}
 	})
 	t.Run("somebody else may read it and not write it", func(t *testing.T) {
-		q := newPresenter(t, note{})
+		q := newPresenter(t, shell.OpenMemory(""))
 		if err := q.OpenBook(at("shop.keeperbook")); say.CodeOf(err) != say.Busy {
 			t.Fatalf("got %v", err)
 		}
@@ -98,7 +84,7 @@ func TestBooks(t *testing.T) {
 		}
 	})
 	t.Run("a book that is gone is forgotten", func(t *testing.T) {
-		m.SetStringList("recent", append(p.Recent(), at("gone.keeperbook")))
+		m.Work(shell.Place{Book: at("gone.keeperbook")})
 		if err := p.OpenBook(at("gone.keeperbook")); say.CodeOf(err) != say.NotFound {
 			t.Errorf("got %v", err)
 		}
@@ -113,7 +99,7 @@ func TestBooks(t *testing.T) {
 		if want := []string{at("second.keeperbook"), at("shop.keeperbook")}; !slices.Equal(p.Recent(), want) {
 			t.Errorf("recent %q", p.Recent())
 		}
-		if err := newPresenter(t, note{}).OpenBook(at("shop.keeperbook")); err != nil {
+		if err := newPresenter(t, shell.OpenMemory("")).OpenBook(at("shop.keeperbook")); err != nil {
 			t.Errorf("the book before is still held: %v", err)
 		}
 	})
@@ -140,7 +126,7 @@ func TestBooks(t *testing.T) {
 }
 
 func TestHeads(t *testing.T) {
-	m := note{}
+	m := shell.OpenMemory("")
 	p := newPresenter(t, m)
 	path := filepath.Join(t.TempDir(), "shop.keeperbook")
 	if err := p.MakeBook(path); err != nil {
@@ -203,6 +189,43 @@ func TestHeads(t *testing.T) {
 			t.Errorf("at %q %q", key, place)
 		}
 	})
+}
+
+// Each book is opened where work went on in it, also after another one was open meanwhile.
+func TestBooksKeepTheirPlaces(t *testing.T) {
+	folder, m := t.TempDir(), shell.OpenMemory("")
+	p := newPresenter(t, m)
+	setups := map[string]string{}
+	for _, name := range []string{"one.keeperbook", "two.keeperbook"} {
+		path := filepath.Join(folder, name)
+		fill(t, path, 2)
+		if err := p.OpenBook(path); err != nil {
+			t.Fatal(err)
+		}
+		if p.Resume() {
+			t.Errorf("%s was never open before, and a head of it is", name)
+		}
+		lines, err := p.Desk().Heads(context.Background(), "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		setups[path] = lines[1].Setup
+		if err := p.OpenSetup(lines[1].Setup); err != nil {
+			t.Fatal(err)
+		}
+		p.Leave("valves", name)
+	}
+	for path, setup := range setups {
+		if err := p.OpenBook(path); err != nil {
+			t.Fatal(err)
+		}
+		if !p.Resume() || p.Bench().Record().Setup.ID != setup {
+			t.Fatalf("%s is not open where it was", path)
+		}
+		if leaf, place := p.Leaf(); leaf != "valves" || place != filepath.Base(path) {
+			t.Errorf("at %q %q", leaf, place)
+		}
+	}
 }
 
 func TestPaths(t *testing.T) {

@@ -33,13 +33,13 @@ func TestScreens(t *testing.T) {
 		t.Run(c.suffix, func(t *testing.T) {
 			folder := t.TempDir()
 			app := test.NewTempApp(t)
-			app.Preferences().SetBool("dark", c.dark)
-			app.Preferences().SetFloat("scale", c.scale)
 			wire.Main{
 				Clock: clock, Who: "test", Folder: func() (string, error) { return folder, nil }, Out: &bytes.Buffer{}, Err: os.Stderr,
 				Window: func(ctx context.Context, cfg shell.Config) error {
 					cfg.Background = func(work func()) { work() }
-					s := shell.New(ctx, app, cfg, app.Preferences())
+					cfg.Memory = shell.OpenMemory("")
+					cfg.Memory.Show(func(l *shell.Look) { l.Dark, l.Scale = c.dark, c.scale })
+					s := shell.New(ctx, app, cfg)
 					s.Start()
 					s.Window().Resize(fyne.NewSize(float32(1180*c.scale), float32(780*c.scale)))
 					take(t, s, "welcome-"+c.suffix)

@@ -30,6 +30,12 @@ type Placed interface {
 	GoTo(place string) // a place that is not there any more is passed over
 }
 
+// sized is a leaf that can be drawn for reading at arm's length.
+type sized interface {
+	Large() bool
+	SetLarge(on bool)
+}
+
 // Config is what the window needs from outside.
 type Config struct {
 	Book    string // to open first; "" for the one that was open last
@@ -38,7 +44,8 @@ type Config struct {
 	Folder  func() (string, error) // for a user's data
 	Demo    fs.FS                  // what the demonstration book is made of
 	Leaves  Leaves
-	Shop    Shop // nil where there are no pages of the shop
+	Shop    Shop    // nil where there are no pages of the shop
+	Memory  *Memory // nil for one that lasts as long as the window
 	Version string
 	Ready   func() // called once the first frame stands; may be nil
 	// Background runs what takes longer than a key press; nil: on a goroutine of its own.

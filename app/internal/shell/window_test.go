@@ -130,6 +130,13 @@ func TestDemonstration(t *testing.T) {
 		st.sees("Sheet")
 		st.menu("Valves")
 	})
+	t.Run("where the cursor is is remembered at once", func(t *testing.T) {
+		st.leaves["Valves"].field.SetText("2/ex/1 check")
+		st.host.(interface{ Moved() }).Moved()
+		if at := st.memory.In(st.memory.Last()); at.Leaf != "Valves" || at.Cell != "2/ex/1 check" || at.Setup == "" {
+			t.Errorf("remembered is %+v", at)
+		}
+	})
 	t.Run("a sentence stays over the change it is about", func(t *testing.T) {
 		st.host.Tell(say.New("shell.scale", 100))
 		st.host.Changed()
@@ -192,6 +199,9 @@ func TestDemonstration(t *testing.T) {
 		st.menu("Larger")
 		want := st.bench.Record().Setup.ID
 		st.Quit()
+		if err := st.memory.Close(); err != nil {
+			t.Fatal(err)
+		}
 		again := newStage(t, app, folder, "")
 		if again.bench == nil || again.bench.Record().Setup.ID != want {
 			t.Fatal("the set-up is not open")
@@ -202,7 +212,7 @@ func TestDemonstration(t *testing.T) {
 		if f := again.Window().Canvas().Focused(); f != fyne.Focusable(again.leaves["Valves"].field) {
 			t.Errorf("the keyboard is on %T", f)
 		}
-		if !app.Preferences().Bool("dark") || app.Preferences().Float("scale") != 1.1 {
+		if look := again.memory.Look(); !look.Dark || look.Scale != 1.1 {
 			t.Error("light and size are forgotten")
 		}
 		again.menu("Close book")

@@ -36,6 +36,7 @@ type Main struct {
 	Clock  func() time.Time
 	Who    string                 // who is at the keyboard
 	Folder func() (string, error) // for a user's data
+	Memory func() (string, error) // the file of what the window remembers; nil remembers nothing
 	Window Window                 // nil in a program that was built without one
 }
 
@@ -67,8 +68,19 @@ func (m Main) open(ctx context.Context, book string) int {
 	if os.Getenv("KEEPERBOOK_READY") != "" {
 		cfg.Ready = func() { fmt.Fprintln(m.Err, ReadyLine) }
 	}
+	if m.Memory != nil {
+		// Without a folder of the user's own nothing is remembered, and everything else works.
+		if path, err := m.Memory(); err == nil {
+			cfg.Memory = shell.OpenMemory(path)
+		}
+	}
 	if err := m.Window(ctx, cfg); err != nil {
 		return m.commands(say.New("command.no-display"))
+	}
+	if cfg.Memory != nil {
+		if err := cfg.Memory.Close(); err != nil {
+			fmt.Fprintln(m.Err, say.English().Line(say.New("shell.forgotten", err.Error())))
+		}
 	}
 	return command.OK
 }
@@ -86,6 +98,16 @@ func display() bool {
 		return true
 	}
 	return os.Getenv("DISPLAY") != "" || os.Getenv("WAYLAND_DISPLAY") != ""
+}
+
+// MemoryFile is the file in which the window of the current user remembers how it stood, in the folder
+// that the system has for the settings of programs.
+func MemoryFile() (string, error) {
+	folder, err := os.UserConfigDir()
+	if err != nil {
+		return "", err
+	}
+	return filepath.Join(folder, "keeperbook", "window.json"), nil
 }
 
 // DataFolder is the current user's folder for data of this program, as the system has it.
