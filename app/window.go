@@ -39,7 +39,7 @@ func open(ctx context.Context, cfg shell.Config) (err error) {
 	s.Start()
 	go func() {
 		<-ctx.Done()
-		fyne.Do(s.Quit)
+		fyne.Do(s.End)
 	}()
 	a.Run()
 	return nil

@@ -76,16 +76,20 @@ func (l *besideLayout) space() float32 { return (2 + l.gap) * theme.Padding() }
 // place calls put for every object with its corner and size, and returns the height of all.
 func (l *besideLayout) place(objects []fyne.CanvasObject, width float32, put func(fyne.CanvasObject, fyne.Position, fyne.Size)) float32 {
 	each, line := l.widths(objects, width)
-	x, y, high := float32(0), float32(0), float32(0)
+	x, y, high, low := float32(0), float32(0), float32(0), float32(0)
+	if line {
+		low = lowest(objects, func(i int) float32 { return each[i] })
+	}
 	for i, o := range objects {
-		w := width
+		w, drop := width, float32(0)
 		if line {
 			w = each[i]
+			drop = dropOf(o, w, low)
 		}
 		h := heightOf(o, w)
-		put(o, fyne.NewPos(x, y), fyne.NewSize(w, h))
+		put(o, fyne.NewPos(x, y+drop), fyne.NewSize(w, h))
 		if line {
-			x, high = x+w+l.space(), max(high, h)
+			x, high = x+w+l.space(), max(high, drop+h)
 			continue
 		}
 		high = y + h

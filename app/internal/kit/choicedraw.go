@@ -54,6 +54,8 @@ func (s *Select) HeightFor(width float32) float32 {
 	return height
 }
 
+func (s *Select) labelFor(width float32) float32 { return s.label.HeightFor(width) }
+
 func (r selectRenderer) MinSize() fyne.Size {
 	width := float32(0)
 	for i := range r.s.options {

@@ -2,6 +2,7 @@ package kit
 
 import (
 	"image/color"
+	"slices"
 	"unicode"
 
 	"fyne.io/fyne/v2"
@@ -39,12 +40,21 @@ func Ask(win fyne.Window, title, text string, choices []Choice) {
 // a menu, a screen's own panel.
 func DialogOpen(win fyne.Window) bool { return win.Canvas().Overlays().Top() != nil }
 
+// Unanswered reports whether a dialog over a window holds texts that somebody typed and did not hand over.
+func Unanswered(win fyne.Window) bool {
+	return slices.ContainsFunc(win.Canvas().Overlays().List(), func(o fyne.CanvasObject) bool {
+		d, ok := o.(*dialog)
+		return ok && d.typed != nil && d.typed()
+	})
+}
+
 // dialog is a panel in the middle of a window, with the window dimmed behind it.
 type dialog struct {
 	widget.BaseWidget
 	canvas  fyne.Canvas
 	guard   *guard
 	stray   func(string)
+	typed   func() bool // something was typed into it that is not handed over yet; may be nil
 	choices []Choice
 	body    []fyne.CanvasObject
 	buttons []fyne.CanvasObject

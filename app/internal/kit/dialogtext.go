@@ -1,6 +1,8 @@
 package kit
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -60,6 +62,7 @@ func AskForm(win fyne.Window, title string, blanks []Blank, done func(texts []st
 	a.trouble.Hide()
 	d.body = append(d.body, a.trouble)
 	d.first = a.fields[0].entry
+	d.typed = func() bool { return slices.ContainsFunc(a.fields, (*Field).Pending) }
 	d.open()
 }
 

@@ -324,3 +324,43 @@ func TestColumnsGetFewerWhenNarrow(t *testing.T) {
 		}
 	}
 }
+
+// Side by side, fields and choices begin at one height, however many lines their labels take.
+func TestLabelsEndTogether(t *testing.T) {
+	long := "the mark or the side that the cylinders of this head are counted from"
+	for name, arrange := range map[string]func(...fyne.CanvasObject) *fyne.Container{
+		"columns": kit.Columns,
+		"beside": func(o ...fyne.CanvasObject) *fyne.Container {
+			return kit.Beside([]float32{1, 1, 1}, o...)
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			a, b := kit.NewField("front", "", nil), kit.NewField(long, "", nil)
+			c := kit.NewChoice("unit", []string{"in", "mm"}, 0, func(int) error { return nil })
+			below := kit.NewText("what comes below")
+			s := newStage(t, kit.NewForm(kit.Column(arrange(a, b, c), below)))
+			s.win.Resize(fyne.NewSize(760, 600))
+			end := func(o fyne.CanvasObject) float32 { return o.Position().Y + o.Size().Height }
+			if a.Position().Y <= b.Position().Y || a.Position().Y != c.Position().Y || end(a) != end(b) {
+				t.Errorf("they stand at %g, %g, %g and end at %g, %g", a.Position().Y, b.Position().Y, c.Position().Y, end(a), end(b))
+			}
+			if row := a.Position().Y + a.Size().Height; below.Position().Y < row {
+				t.Errorf("what comes below begins at %g, the row ends at %g", below.Position().Y, row)
+			}
+		})
+	}
+}
+
+func TestSettle(t *testing.T) {
+	var kept []string
+	f := kit.NewField("lift", "", func(text string) error { kept = append(kept, text); return nil })
+	s := newStage(t, kit.NewForm(f))
+	kit.Settle(s.win) // nothing has the keyboard
+	f.Focus()
+	s.person(".612")
+	kit.Settle(s.win)
+	kit.Settle(s.win)
+	if len(kept) != 1 || kept[0] != ".612" || !f.Focused() {
+		t.Errorf("kept %q, the keyboard is in it: %v", kept, f.Focused())
+	}
+}

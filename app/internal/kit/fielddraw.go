@@ -61,6 +61,8 @@ func (f *Field) HeightFor(width float32) float32 {
 	return height
 }
 
+func (f *Field) labelFor(width float32) float32 { return f.label.HeightFor(width) }
+
 func (r fieldRenderer) Layout(size fyne.Size) {
 	f := r.f
 	label := f.label.HeightFor(size.Width)

@@ -1,6 +1,8 @@
 package kit
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/theme"
 )
@@ -27,6 +29,30 @@ func heightOf(o fyne.CanvasObject, width float32) float32 {
 		}
 	}
 	return o.MinSize().Height
+}
+
+// labelled is a thing with a label above it. Side by side such things stand so that what is below the
+// labels begins at one height, however many lines each label takes.
+type labelled interface {
+	labelFor(width float32) float32 // height of the label at a width
+}
+
+// lowest returns the height of the highest label of a row.
+func lowest(row []fyne.CanvasObject, width func(i int) float32) (low float32) {
+	for i, o := range row {
+		if l, ok := o.(labelled); ok {
+			low = max(low, l.labelFor(width(i)))
+		}
+	}
+	return low
+}
+
+// dropOf is how far a thing is set lower for its label to end where the highest of the row does.
+func dropOf(o fyne.CanvasObject, width, low float32) float32 {
+	if l, ok := o.(labelled); ok {
+		return low - l.labelFor(width)
+	}
+	return 0
 }
 
 func widest(objects []fyne.CanvasObject) (width float32) {
@@ -178,16 +204,20 @@ func (c *columns) share(objects []fyne.CanvasObject, width float32) (n int, each
 // place calls put for every visible object with its corner and size, and returns the height of all.
 func (c *columns) place(objects []fyne.CanvasObject, width float32, put func(fyne.CanvasObject, fyne.Position, fyne.Size)) float32 {
 	n, each := c.share(objects, width)
-	space, y, row := 4*theme.Padding(), float32(0), float32(0)
-	for i, o := range visible(objects) {
-		if i > 0 && i%n == 0 {
-			y, row = y+row+2*theme.Padding(), 0
+	space, y, high := 4*theme.Padding(), float32(0), float32(0)
+	for row := range slices.Chunk(visible(objects), n) {
+		if high > 0 {
+			y += high + 2*theme.Padding()
 		}
-		height := heightOf(o, each)
-		put(o, fyne.NewPos(float32(i%n)*(each+space), y), fyne.NewSize(each, height))
-		row = max(row, height)
+		high = 0
+		low := lowest(row, func(int) float32 { return each })
+		for i, o := range row {
+			height, drop := heightOf(o, each), dropOf(o, each, low)
+			put(o, fyne.NewPos(float32(i)*(each+space), y+drop), fyne.NewSize(each, height))
+			high = max(high, drop+height)
+		}
 	}
-	return y + row
+	return y + high
 }
 
 func (c *columns) heightFor(objects []fyne.CanvasObject, width float32) float32 {

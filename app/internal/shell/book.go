@@ -12,12 +12,16 @@ import (
 
 // NewBook asks where a new book goes and opens it.
 func (s *Shell) NewBook() {
-	s.askPath(say.New("shell.new-book"), say.New("shell.new-book-what"), filepath.Join(s.place(), "heads"+task.BookEnding), s.make, nil)
+	s.leaving(func() {
+		s.askPath(say.New("shell.new-book"), say.New("shell.new-book-what"), filepath.Join(s.place(), "heads"+task.BookEnding), s.make, nil)
+	})
 }
 
 // OpenBook asks for a book and opens it.
 func (s *Shell) OpenBook() {
-	s.askPath(say.New("shell.open-book"), say.New("shell.open-book-what"), s.place()+string(filepath.Separator), s.open, s.refused)
+	s.leaving(func() {
+		s.askPath(say.New("shell.open-book"), say.New("shell.open-book-what"), s.place()+string(filepath.Separator), s.open, s.refused)
+	})
 }
 
 // SaveCopy asks where a copy of the open book goes.
@@ -35,11 +39,13 @@ func (s *Shell) SaveCopy() {
 
 // CloseBook closes the book and goes back to the welcome page.
 func (s *Shell) CloseBook() {
-	s.leave()
-	if err := s.presenter.LeaveBook(); err != nil {
-		s.Fail(err)
-	}
-	s.arrange()
+	s.leaving(func() {
+		s.leave()
+		if err := s.presenter.LeaveBook(); err != nil {
+			s.Fail(err)
+		}
+		s.arrange()
+	})
 }
 
 // Reopen opens a book that was open before.
@@ -51,7 +57,9 @@ func (s *Shell) Reopen(path string) {
 
 // DemoBook writes the demonstration book into the folder for data, where it is not there yet, and opens
 // it. The sheets beside it take a second or two to build.
-func (s *Shell) DemoBook() {
+func (s *Shell) DemoBook() { s.leaving(s.demo) }
+
+func (s *Shell) demo() {
 	folder, err := s.cfg.Folder()
 	if err != nil {
 		s.Fail(say.Fail(say.NotFound, "command.data-folder", err.Error()))

@@ -11,7 +11,9 @@ import (
 func (s *Shell) line(key string, args ...any) string { return s.words.Line(say.New(key, args...)) }
 
 // NewHead asks for a new head: first what every head needs, then what most have.
-func (s *Shell) NewHead() {
+func (s *Shell) NewHead() { s.leaving(s.askHead) }
+
+func (s *Shell) askHead() {
 	d := s.draft
 	blank := func(key, start string) kit.Blank { return kit.Blank{Label: s.line(key), Start: start} }
 	blanks := []kit.Blank{
@@ -53,10 +55,12 @@ const letters = "abcdefghijklmnopqrstuvwxyz"
 
 // AskFollow asks whether to begin a set-up from the open one.
 func (s *Shell) AskFollow(kind record.SetupKind) {
-	word := say.New("setup." + string(kind))
-	kit.Ask(s.Window(), s.line("shell.follow", word), s.line("shell.follow-what", s.presenter.Bench().Record().Head.Tag), []kit.Choice{
-		{Label: s.line("shell.follow-yes"), Primary: true, Do: func() { s.Follow(kind) }},
-		{Label: s.line("shell.not-now"), Cancel: true},
+	s.leaving(func() {
+		word := say.New("setup." + string(kind))
+		kit.Ask(s.Window(), s.line("shell.follow", word), s.line("shell.follow-what", s.presenter.Bench().Record().Head.Tag), []kit.Choice{
+			{Label: s.line("shell.follow-yes"), Primary: true, Do: func() { s.Follow(kind) }},
+			{Label: s.line("shell.not-now"), Cancel: true},
+		})
 	})
 }
 

@@ -26,6 +26,8 @@ type Shell struct {
 	words     say.Printer
 	draft     register.Draft // the next new head
 	away      bool           // the window does not get what is typed
+	complaint string         // of the register, as the banner says it
+	asked     bool           // whether to leave what is not kept
 	told      string         // on the bottom line in place of the summary
 	fresh     bool           // it was told since the last change
 
@@ -100,8 +102,12 @@ func (s *Shell) Start() {
 	}
 }
 
-// Quit remembers how things stand, closes the book and ends the program.
-func (s *Shell) Quit() {
+// Quit ends the program, unless something would be lost and whoever is asked wants to stay.
+func (s *Shell) Quit() { s.leaving(s.End) }
+
+// End remembers how things stand, closes the book and ends the program, and asks nobody.
+func (s *Shell) End() {
+	s.settle()
 	s.leave()
 	if err := s.sounds.Close(); err != nil {
 		fyne.LogError("clearing the sounds away", err) // two small files in the system's folder for such
@@ -153,7 +159,7 @@ func (s *Shell) sideways() {
 		if err := p.Filter(""); err != nil {
 			s.Fail(err)
 		}
-		s.register, s.behind = register.NewView(p, s.words, s), false
+		s.register, s.behind = register.NewView(p, s.words, door{s}), false
 	}
 	if s.behind {
 		s.register.Refresh()

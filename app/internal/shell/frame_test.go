@@ -18,6 +18,7 @@ import (
 	"keeperbook/app/internal/task"
 	"keeperbook/assets"
 	"keeperbook/model/record"
+	"keeperbook/model/say"
 	"keeperbook/model/unit"
 )
 
@@ -37,6 +38,8 @@ type standIn struct {
 	field     *widget.Entry
 	refreshed int
 	place     string
+	unkept    []say.Line
+	large     bool
 }
 
 func (l *standIn) Object() fyne.CanvasObject {
@@ -46,6 +49,10 @@ func (l *standIn) Refresh()          { l.refreshed++ }
 func (l *standIn) Open() int         { return l.open }
 func (l *standIn) Place() string     { return l.field.Text }
 func (l *standIn) GoTo(place string) { l.place = place; l.field.SetText(place) }
+
+func (l *standIn) Unkept() []say.Line { return l.unkept }
+func (l *standIn) Large() bool        { return l.large }
+func (l *standIn) SetLarge(on bool)   { l.large = on }
 
 func (l *standIn) Focus() {
 	if c := fyne.CurrentApp().Driver().CanvasForObject(l.field); c != nil {

@@ -6,14 +6,34 @@ import (
 	"keeperbook/model/say"
 )
 
+// door is what the register asks of the window. What it complains of goes away with the reason for it.
+type door struct{ *Shell }
+
+// Fail shows why nothing was opened.
+func (d door) Fail(err error) {
+	d.Shell.Fail(err)
+	d.complaint = d.banner.Says()
+}
+
+// Well puts away what the register said, unless something else stands in its place by now.
+func (s *Shell) Well() {
+	if s.complaint != "" && s.banner.Says() == s.complaint {
+		s.banner.Close()
+	}
+	s.complaint = ""
+}
+
 // OpenSetup opens a set-up of the book.
 func (s *Shell) OpenSetup(id string) {
-	s.leave()
-	if err := s.presenter.OpenSetup(id); err != nil {
-		s.Fail(err)
-		return
-	}
-	s.arrange()
+	s.leaving(func() {
+		s.leave()
+		if err := s.presenter.OpenSetup(id); err != nil {
+			s.Fail(err)
+			return
+		}
+		s.arrange()
+		s.Well()
+	})
 }
 
 // Find unfolds the register and puts the keyboard into its filter.
@@ -48,5 +68,6 @@ func (s *Shell) begin(d register.Draft) error {
 	}
 	s.draft, s.behind = d.Next(), true
 	s.arrange()
+	s.Well()
 	return nil
 }

@@ -197,6 +197,7 @@ func TestDemonstration(t *testing.T) {
 		st.leaves["Valves"].field.SetText("3/in/1 base")
 		st.menu("Dark")
 		st.menu("Larger")
+		st.leaves["Valves"].large = true // as a button of the leaf has it
 		want := st.bench.Record().Setup.ID
 		st.Quit()
 		if err := st.memory.Close(); err != nil {
@@ -211,6 +212,9 @@ func TestDemonstration(t *testing.T) {
 		}
 		if f := again.Window().Canvas().Focused(); f != fyne.Focusable(again.leaves["Valves"].field) {
 			t.Errorf("the keyboard is on %T", f)
+		}
+		if !again.leaves["Valves"].large {
+			t.Error("the table is not large any more")
 		}
 		if look := again.memory.Look(); !look.Dark || look.Scale != 1.1 {
 			t.Error("light and size are forgotten")

@@ -2,6 +2,8 @@ package task
 
 import (
 	"errors"
+	"maps"
+	"slices"
 
 	"keeperbook/model/say"
 )
@@ -47,6 +49,19 @@ func (d *Drafts) Drop(fields ...string) {
 func (d *Drafts) At(field string) (Draft, bool) {
 	t, ok := d.of[field]
 	return t, ok
+}
+
+// Unkept says of each text that it is not in the book, in the order of their fields' names.
+func (d *Drafts) Unkept() (lines []say.Line) {
+	for _, field := range slices.Sorted(maps.Keys(d.of)) {
+		switch t := d.of[field]; t.Err {
+		case nil:
+			lines = append(lines, say.New("task.draft-waits", t.Text))
+		default:
+			lines = append(lines, say.New("task.draft-refused", t.Text, t.Line()))
+		}
+	}
+	return lines
 }
 
 // Settle keeps the text where there is an error, and forgets it where there is none. It returns the error.

@@ -7,6 +7,7 @@ import (
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/task"
+	"keeperbook/model/say"
 )
 
 // View is the page in the window.
@@ -63,6 +64,9 @@ func (v *View) Object() fyne.CanvasObject { return v.form }
 
 // Open is how many questions are open.
 func (v *View) Open() int { return v.presenter.Open() }
+
+// Unkept names the texts on the page that are not in the book.
+func (v *View) Unkept() []say.Line { return v.presenter.drafts.Unkept() }
 
 // Refresh draws the page as the set-up is now. What is being typed stays.
 func (v *View) Refresh() {

@@ -50,6 +50,9 @@ func (v *View) Object() fyne.CanvasObject { return v.object }
 // Open is how many things the evaluation misses of the parts.
 func (v *View) Open() int { return v.presenter.Open() }
 
+// Unkept names the texts on the page that are not in the book.
+func (v *View) Unkept() []say.Line { return v.presenter.drafts.Unkept() }
+
 // Refresh draws the page as the set-up is now. What is being typed stays.
 func (v *View) Refresh() {
 	if err := v.presenter.Load(context.Background()); err != nil {

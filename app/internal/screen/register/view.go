@@ -15,6 +15,7 @@ type Door interface {
 	Unfold() // folds the register beside an open head
 	Tell(line say.Line)
 	Fail(err error)
+	Well() // what Fail said of the register before does not hold any more
 }
 
 // View is the register as a panel: the filter, the heads under it, and how many there are.
@@ -75,6 +76,7 @@ func (v *View) narrow(text string) {
 		v.door.Fail(err)
 		return
 	}
+	v.door.Well()
 	v.show()
 }
 
