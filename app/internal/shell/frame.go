@@ -261,8 +261,8 @@ func (s *Shell) count() {
 // one of them changed and not only at the end, which a power cut does not wait for.
 func (s *Shell) leave() {
 	size, large := s.win.Canvas().Size(), s.memory.Look().Large
-	for _, t := range s.leaves {
-		if l, ok := t.Leaf.(sized); ok {
+	if s.shown < len(s.leaves) {
+		if l, ok := s.leaves[s.shown].Leaf.(sized); ok {
 			large = l.Large()
 		}
 	}
