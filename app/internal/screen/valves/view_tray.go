@@ -5,6 +5,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/model/say"
@@ -54,8 +55,8 @@ func (t *trayed) draw(v *View) {
 			kit.NewButton(words.Line(say.New("valves.tray.drop")), "", v.back(func() { v.p.Drop(i) })),
 		), text))
 	}
-	line := t.lines.Objects[0].MinSize().Height
-	t.scroll.SetMinSize(fyne.NewSize(0, float32(min(len(held), trayLines))*line))
+	seen := float32(min(len(held), trayLines))
+	t.scroll.SetMinSize(fyne.NewSize(0, seen*t.lines.Objects[0].MinSize().Height+(seen-1)*theme.Padding()))
 	t.object.Show()
 	t.object.Refresh()
 	if more {
