@@ -30,7 +30,7 @@ func Doubt(rec *record.Record, r record.Reading) error {
 		if !room.Known {
 			room = v.Base
 		}
-		if room.Known && r.Quantity.Length() >= room.Value {
+		if room.Known && corrected(r.Kind, r.Quantity, r.Correction) >= room.Value {
 			return say.Fail(say.Invalid, "doubt.lift", v.Label, r.Quantity,
 				StyleOf(rec.Setup.Units).LengthIn(room.Value)+" "+string(rec.Setup.Units.Length))
 		}

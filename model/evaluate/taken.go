@@ -2,6 +2,7 @@ package evaluate
 
 import (
 	"slices"
+	"strings"
 
 	"keeperbook/model/measure"
 	"keeperbook/model/record"
@@ -86,14 +87,13 @@ func mean(readings []*record.Reading) Figure {
 	return f
 }
 
-// corrected takes off one reading what was in the stack and not zeroed out. The lid stands the other
-// way round in a depth to the retainer's top: the land is further from the datum.
+// corrected takes off one reading what was in it beside what was to be read, and was not zeroed out.
 func corrected(kind record.Kind, q unit.Quantity, parts []record.Taken) unit.Length {
 	value := q.Length()
 	for _, p := range parts {
 		switch {
 		case p.Zero == record.Zeroed:
-		case kind == record.RetainerDepth:
+		case reversed(kind, p.Part):
 			value = measure.Corrected(value, -p.Amount.Length())
 		default:
 			value = measure.Corrected(value, p.Amount.Length())
@@ -102,19 +102,42 @@ func corrected(kind record.Kind, q unit.Quantity, parts []record.Taken) unit.Len
 	return value
 }
 
+// reversed reports whether a part is added to a reading. In a depth to the retainer's top the parts of
+// the stack stand the other way round: the land is further from the datum. What the gauge shows at
+// nought is in every reading the same way.
+func reversed(kind record.Kind, part record.PartOfStack) bool {
+	return kind == record.RetainerDepth && part != record.ZeroOffset
+}
+
+// Term returns what a part that was not zeroed out does to a reading as it is written behind it: an
+// amount without a sign, and whether it is taken off or added.
+func Term(kind record.Kind, t record.Taken) (amount unit.Quantity, off bool) {
+	amount, off = t.Amount, !reversed(kind, t.Part)
+	if amount.Value < 0 {
+		amount.Read, amount.Value = strings.TrimPrefix(amount.Read, "-"), -amount.Value
+		off = !off
+	}
+	return amount, off
+}
+
+// Lessen writes a term behind an expression: "1.155 − .095", "1.843 + .001".
+func Lessen(expr say.Line, kind record.Kind, t record.Taken) say.Line {
+	amount, off := Term(kind, t)
+	if off {
+		return say.New("expr.minus", expr, amount)
+	}
+	return say.New("expr.plus", expr, amount)
+}
+
 // correctedLine writes what corrected does: "bind height 1.060 ⟵ 1.155 − .095".
 func correctedLine(kind record.Kind, q unit.Quantity, parts []record.Taken) say.Line {
-	key := "expr.minus"
-	if kind == record.RetainerDepth {
-		key = "expr.plus"
-	}
 	expr, zeroed := say.New("expr.one", q), []say.Line(nil)
 	for _, p := range parts {
 		if p.Zero == record.Zeroed {
 			zeroed = append(zeroed, say.New("stack."+string(p.Part)))
 			continue
 		}
-		expr = say.New(key, expr, p.Amount)
+		expr = Lessen(expr, kind, p)
 	}
 	line := say.New("work.plain", kindName(kind), q)
 	if expr.Key != "expr.one" {

@@ -50,23 +50,23 @@ func Reading(rec *record.Record, e Entry) (record.Reading, error) {
 }
 
 // Stack reads a shim stack for a position. It replaces the shims in that place of the stack and
-// leaves those in the other.
-func Stack(rec *record.Record, at record.Position, under record.Under, text, note string) (record.Valve, error) {
-	shims, none, err := unit.ParseStack(record.ShimColumn(rec.Setup.Units), text)
+// leaves those in the other. The gauge of the entry is what the shims were measured on.
+func Stack(rec *record.Record, under record.Under, e Entry) (record.Valve, error) {
+	shims, none, err := unit.ParseStack(record.ShimColumn(rec.Setup.Units), e.Text)
 	if err != nil {
 		return record.Valve{}, err
 	}
-	if !slices.Contains(rec.Head.Positions(), at) {
-		return record.Valve{}, say.Fail(say.Invalid, "doubt.position", rec.Head.Label(at), rec.Head.Tag)
+	if !slices.Contains(rec.Head.Positions(), e.At) {
+		return record.Valve{}, say.Fail(say.Invalid, "doubt.position", rec.Head.Label(e.At), rec.Head.Tag)
 	}
-	v := rec.ValveAt(at)
+	v := rec.ValveAt(e.At)
 	v.Stack = slices.DeleteFunc(slices.Clone(v.Stack), func(s record.Shim) bool { return s.Under == under })
 	for _, s := range shims {
-		v.Stack = append(v.Stack, record.Shim{Thickness: s, Under: under, Note: note})
+		v.Stack = append(v.Stack, record.Shim{Thickness: s, Under: under, Gauge: e.Gauge, Note: e.Note})
 	}
 	v.NoShim = ""
 	if none && len(v.Stack) == 0 {
-		v.NoShim, v.Note = "none", note
+		v.NoShim, v.Note = "none", e.Note
 	}
 	return v, nil
 }

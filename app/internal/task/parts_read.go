@@ -55,16 +55,17 @@ func (b *Bench) ReadSteps(kind unit.Kind, text string) ([]unit.Quantity, error) 
 	return unit.ParseSteps(c, text)
 }
 
-// StackParts are what a reading may go through, in the order they are asked for.
+// StackParts are what a reading may go through, in the order they are asked for; the last is what the
+// gauge shows at nought.
 func StackParts() []record.PartOfStack {
-	return []record.PartOfStack{record.Lid, record.Floor, record.Jaws, record.RetainerStep, record.LocatorStep}
+	return record.PartsOfStack
 }
 
 // Through returns a setting in which one part of the stack is this thick; nothing typed takes it out. A
 // part stays as zeroed as it was, and a new one is not zeroed.
 func (b *Bench) Through(setting []record.Taken, part record.PartOfStack, text string) ([]record.Taken, error) {
 	kind := unit.Plain
-	if part == record.LocatorStep {
+	if part.Signed() {
 		kind = unit.Signed
 	}
 	amount, err := b.ReadSize(kind, text)

@@ -118,14 +118,6 @@ func (d *Desk) fillingOf(ctx context.Context, heads map[string]*filling, name st
 
 // take reads one row and puts it into the record in memory, so that the next row is read over it.
 func (f *filling) take(row exchange.Row, d *Desk) error {
-	if row.Kind == "" {
-		v, err := Stack(f.rec, row.Position, row.Stack, row.Text, row.Note)
-		if err != nil {
-			return err
-		}
-		f.put(v)
-		return nil
-	}
 	gauge, err := f.gauge(row.Gauge)
 	if err != nil {
 		return err
@@ -137,6 +129,14 @@ func (f *filling) take(row exchange.Row, d *Desk) error {
 	if gauge != nil {
 		e.Gauge = gauge.ID
 	}
+	if row.Kind == "" {
+		v, err := Stack(f.rec, row.Stack, e)
+		if err != nil {
+			return err
+		}
+		f.put(v)
+		return nil
+	}
 	if e.Method == "" {
 		e.Method = record.FromFile
 	}
@@ -146,7 +146,7 @@ func (f *filling) take(row exchange.Row, d *Desk) error {
 	if e.When == "" {
 		e.When = d.now()
 	}
-	if e.Correction, err = f.correction(row.Correction, gauge); err != nil {
+	if e.Correction, err = f.correction(row.Correction, gauge, row.Kind); err != nil {
 		return err
 	}
 	r, err := Reading(f.rec, e)
@@ -181,18 +181,18 @@ func (f *filling) gauge(name string) (*record.Gauge, error) {
 }
 
 // correction turns what the row says was in the stack into the copy that the reading keeps.
-func (f *filling) correction(c exchange.Correction, gauge *record.Gauge) ([]record.Taken, error) {
+func (f *filling) correction(c exchange.Correction, gauge *record.Gauge, kind record.Kind) ([]record.Taken, error) {
 	switch c.Said {
 	case exchange.AsSet:
 		if gauge == nil {
 			return nil, say.Fail(say.Invalid, "task.as-set")
 		}
-		return gauge.Setting, nil
+		return gauge.SettingFor(kind), nil
 	case exchange.Listed:
 		var taken []record.Taken
 		for _, p := range c.Parts {
 			column := unit.Column{Unit: f.rec.Setup.Units.Length}
-			if p.Part == record.LocatorStep {
+			if p.Part.Signed() {
 				column.Kind = unit.Signed
 			}
 			amount, err := unit.Parse(column, p.Amount)

@@ -19,10 +19,7 @@ func (c *Counter) Through(setting []record.Taken, part record.PartOfStack, text 
 
 // GaugeKinds are the kinds of gauges of the job.
 func GaugeKinds() []record.GaugeKind {
-	return []record.GaugeKind{
-		record.HeightGauge, record.Caliper, record.Micrometer, record.DialIndicator, record.DepthGauge,
-		record.SpringTester, record.Fixture, record.FeelerGauge,
-	}
+	return record.GaugeKinds
 }
 
 // Conditions are the states of a spring when it goes on.

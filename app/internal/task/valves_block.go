@@ -81,8 +81,9 @@ func CutCorrection(text string) (reading, correction string, said bool) {
 }
 
 // Correction reads the word of a correction as the tables of readings write it: at-the-spring, lid .095,
-// or as-set, which is the setting of the gauge. Errors are those of such a table.
-func (b *Bench) Correction(word string, gauge *record.Gauge) ([]record.Taken, error) {
+// or as-set, which is what of the gauge's setting a reading of this kind goes through. Errors are those of
+// such a table.
+func (b *Bench) Correction(word string, gauge *record.Gauge, kind record.Kind) ([]record.Taken, error) {
 	var table bytes.Buffer
 	w := csv.NewWriter(&table)
 	w.Write([]string{"head", "valve", "what", "coil", "reading", "correction"}) // a buffer takes everything
@@ -93,7 +94,7 @@ func (b *Bench) Correction(word string, gauge *record.Gauge) ([]record.Taken, er
 		return nil, say.Fail(say.Invalid, "valves.correction", word)
 	}
 	f := filling{rec: b.rec}
-	return f.correction(sheet.Rows[0].Correction, gauge)
+	return f.correction(sheet.Rows[0].Correction, gauge, kind)
 }
 
 // CorrectionWord writes what a reading was corrected by, so that [Bench.Correction] reads it back.

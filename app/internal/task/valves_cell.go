@@ -149,7 +149,9 @@ func (b *Bench) Take(ctx context.Context, c Cell, how Taking) error {
 // nouns is what a cell changes in a record: the reading or the valve, after what is struck for it.
 func (b *Bench) nouns(rec *record.Record, c Cell, how Taking) ([]record.Noun, error) {
 	if c.Under != "" {
-		v, err := Stack(rec, c.At, c.Under, c.stackText(rec), c.Note)
+		e := c.Entry
+		e.Text = c.stackText(rec)
+		v, err := Stack(rec, c.Under, e)
 		return []record.Noun{v}, err
 	}
 	e := b.signed(c.Entry)

@@ -185,11 +185,16 @@ func TestCorrectionWord(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	under, err := unit.Of("-0.001", unit.In)
+	if err != nil {
+		t.Fatal(err)
+	}
 	setting := []record.Taken{
 		{Part: record.Lid, Amount: lid, Zero: record.NotZeroed}, {Part: record.RetainerStep, Amount: lid, Zero: record.Zeroed},
+		{Part: record.ZeroOffset, Amount: under, Zero: record.NotZeroed},
 	}
 	for _, taken := range [][]record.Taken{nil, setting} {
-		back, err := b.Correction(task.CorrectionWord(taken), nil)
+		back, err := b.Correction(task.CorrectionWord(taken), nil, record.BindReading)
 		if err != nil || len(back) != len(taken) {
 			t.Fatalf("%v reads back as %v, %v", taken, back, err)
 		}
@@ -199,11 +204,14 @@ func TestCorrectionWord(t *testing.T) {
 			}
 		}
 	}
-	if back, err := b.Correction("as-set", &record.Gauge{Setting: setting}); err != nil || len(back) != 2 {
-		t.Errorf("the gauge's setting reads as %v, %v", back, err)
+	// As set, a bind goes through all of it and a lift through nothing but the zero offset.
+	for kind, want := range map[record.Kind]int{record.BindReading: 3, record.LiftChecking: 1} {
+		if back, err := b.Correction("as-set", &record.Gauge{Setting: setting}, kind); err != nil || len(back) != want {
+			t.Errorf("the gauge's setting reads as %v for %s, %v", back, kind, err)
+		}
 	}
 	for _, word := range []string{"as-set", "lid", "lid .095 + lid .095", "", "nonsense"} {
-		if _, err := b.Correction(word, nil); say.CodeOf(err) != say.Invalid {
+		if _, err := b.Correction(word, nil, record.BindReading); say.CodeOf(err) != say.Invalid {
 			t.Errorf("%q was taken: %v", word, err)
 		}
 	}

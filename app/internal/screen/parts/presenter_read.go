@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"keeperbook/app/internal/task"
+	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 )
@@ -118,11 +119,16 @@ func (p *Presenter) setting(g record.Gauge) string {
 		all = append(all, g.Number)
 	}
 	for _, t := range g.Setting {
-		key := "parts.through-taken"
-		if t.Zero == record.Zeroed {
-			key = "parts.through-zeroed"
+		name := say.New("stack." + string(t.Part))
+		amount, off := evaluate.Term(record.BindReading, t)
+		switch {
+		case t.Zero == record.Zeroed:
+			all = append(all, p.say("parts.through-zeroed", name, t.Amount))
+		case off:
+			all = append(all, p.say("parts.through-taken", name, amount))
+		default:
+			all = append(all, p.say("parts.through-added", name, amount))
 		}
-		all = append(all, p.say(key, say.New("stack."+string(t.Part)), t.Amount))
 	}
 	return strings.Join(all, ", ")
 }

@@ -143,7 +143,7 @@ func (p *Presenter) worked(b record.Bind, f evaluate.Figure) string {
 			zeroed = append(zeroed, say.New("stack."+string(t.Part)))
 			continue
 		}
-		expr = say.New("expr.minus", expr, t.Amount)
+		expr = evaluate.Lessen(expr, record.BindReading, t)
 	}
 	line := say.New("parts.bind-plain", f.Value)
 	if expr.Key != "expr.one" {

@@ -137,7 +137,7 @@ func (p *Presenter) pastedCell(at table.Place, text string) ([]pasted, say.Line)
 		reading, word, said := task.CutCorrection(part)
 		made := pasted{Cell: p.entry(at, reading), at: at}
 		if said {
-			taken, err := p.bench.Correction(word, p.gaugeOf(made.Gauge))
+			taken, err := p.bench.Correction(word, p.gaugeOf(made.Gauge), c.kind)
 			if err != nil {
 				return nil, task.Told(err)
 			}
@@ -167,7 +167,7 @@ func hasBare(cells []pasted) bool {
 // askBare asks what stood in the stack when pasted bind heights were read: taken wrongly, a margin is
 // off by a whole lid.
 func (p *Presenter) askBare(text string, cells []pasted) {
-	ways := p.Ways()
+	ways := p.waysOf(record.BindReading)
 	q := Question{About: AboutBare, Line: say.New("valves.bare", len(cells))}
 	for _, w := range ways {
 		q.Choices = append(q.Choices, w.Line)

@@ -211,12 +211,7 @@ func (p *Presenter) fillHeads(l *layout) {
 	l.heads = make([]table.Column, len(l.columns))
 	for col := range l.columns {
 		c := &l.columns[col]
-		c.Title = words.Line(c.title())
-		if c.typed() {
-			if off := p.takenOff(*c); !off.Zero() {
-				c.Title = words.Line(say.New("valves.title.through", c.title(), off))
-			}
-		}
+		c.Title = words.Line(p.headed(*c))
 		if c.Key == "verdict" {
 			c.Text = true
 		} else if c.Key != "bar" {

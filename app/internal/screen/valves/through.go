@@ -2,6 +2,7 @@ package valves
 
 import (
 	"keeperbook/app/internal/task"
+	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 )
@@ -18,16 +19,29 @@ type Way struct {
 	through
 }
 
-// Ways are the ways that a column can be told to read through: nothing else in the stack, or on one of
-// the book's gauges with its setting.
+// Ways are the ways that the cursor's column can be told to read through: nothing else in the stack, or
+// on one of the book's gauges with what of its setting a reading of the column goes through. Shims are
+// as sold, or measured on one of the gauges.
 func (p *Presenter) Ways() []Way {
+	c := p.lay().columns[p.cursor.Column]
+	if c.under == "" {
+		return p.waysOf(c.kind)
+	}
+	all := []Way{{Line: say.New("valves.way.sold")}}
+	for _, g := range p.gauges() {
+		all = append(all, Way{say.New("valves.way.measured", g.Name), through{gauge: g.ID}})
+	}
+	return all
+}
+
+func (p *Presenter) waysOf(kind record.Kind) []Way {
 	all := []Way{{Line: say.New("valves.way.bare")}}
 	for _, g := range p.gauges() {
-		line := say.New("valves.way.gauge", g.Name)
-		if words := settingLines(g.Setting); len(words) > 0 {
+		line, setting := say.New("valves.way.gauge", g.Name), g.SettingFor(kind)
+		if words := settingLines(setting); len(words) > 0 {
 			line = say.New("valves.way.through", g.Name, words)
 		}
-		all = append(all, Way{line, through{g.ID, g.Setting}})
+		all = append(all, Way{line, through{g.ID, setting}})
 	}
 	return all
 }
@@ -49,7 +63,7 @@ func settingLines(setting []record.Taken) []say.Line {
 // before keep what they were taken under.
 func (p *Presenter) ReadThrough(w Way) {
 	c := p.lay().columns[p.cursor.Column]
-	if c.kind == "" {
+	if !c.typed() {
 		p.refuse(say.New("valves.computed", c.name))
 		return
 	}
@@ -61,11 +75,11 @@ func (p *Presenter) ReadThrough(w Way) {
 // throughOf is how readings of a column are taken: as was chosen, else as the last one of the column was
 // taken, on its gauge as that is set now.
 func (p *Presenter) throughOf(c column) through {
-	if c.kind == "" {
-		return through{}
-	}
 	if t, ok := p.through[c.Key]; ok {
 		return t
+	}
+	if c.kind == "" {
+		return through{gauge: p.measuredOn(c.under)}
 	}
 	all := p.bench.Record().Setup.Readings
 	for i := len(all) - 1; i >= 0; i-- {
@@ -74,26 +88,48 @@ func (p *Presenter) throughOf(c column) through {
 			continue
 		}
 		if g := p.gaugeOf(r.Gauge); g != nil {
-			return through{g.ID, g.Setting}
+			return through{g.ID, g.SettingFor(c.kind)}
 		}
 		return through{r.Gauge, r.Correction}
 	}
 	return through{}
 }
 
-// takenOff is what stands in a column's head beside its title: what its readings are lessened by.
-func (p *Presenter) takenOff(c column) say.Line {
-	var line say.Line
-	for _, t := range p.throughOf(c).taken {
-		switch {
-		case t.Zero == record.Zeroed:
-		case line.Zero():
-			line = say.New("expr.one", t.Amount)
-		default:
-			line = say.New("expr.minus", line, t.Amount)
+// measuredOn is the gauge that the last valve's shims in this place were measured on, "" where none is
+// named.
+func (p *Presenter) measuredOn(under record.Under) string {
+	gauge := ""
+	for _, v := range p.bench.Record().Setup.Valves {
+		for _, s := range v.Stack {
+			if s.Under == under && s.Gauge != "" {
+				gauge = s.Gauge
+			}
 		}
 	}
-	return line
+	return gauge
+}
+
+// headed is what stands over a column: its title and what its readings are lessened by, "bind −.095".
+func (p *Presenter) headed(c column) say.Line {
+	title, first := c.title(), true
+	for _, t := range p.throughOf(c).taken {
+		if t.Zero == record.Zeroed {
+			continue
+		}
+		if !first {
+			title = evaluate.Lessen(title, c.kind, t)
+			continue
+		}
+		first = false
+		// A head is narrow, so its first term stands close.
+		amount, off := evaluate.Term(c.kind, t)
+		key := "valves.title.through"
+		if !off {
+			key = "valves.title.through-plus"
+		}
+		title = say.New(key, title, amount)
+	}
+	return title
 }
 
 // gauges are those of the book; where it cannot be read just now, those of the record.
