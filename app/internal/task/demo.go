@@ -1,7 +1,10 @@
 package task
 
 import (
+	"bytes"
 	"context"
+	"encoding/json"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -15,7 +18,8 @@ import (
 )
 
 // demonstration is what the demonstration book is made of, in the order it happened: a described
-// set-up as a record without readings, and its readings as a table.
+// set-up as a record without readings, and its readings as a table. The studies of its gauges are in
+// no record and lie beside them.
 var demonstration = []string{"six-found", "six-built", "four-built", "launch-built"}
 
 // Demo writes the demonstration book and, beside it, a sheet of each of its set-ups. It returns the
@@ -93,5 +97,23 @@ func fillDemo(ctx context.Context, d *Desk, data fs.FS) error {
 			return err
 		}
 	}
-	return nil
+	return d.demoStudies(ctx, data)
+}
+
+func (d *Desk) demoStudies(ctx context.Context, data fs.FS) error {
+	text, err := fs.ReadFile(data, "studies.json")
+	if err != nil {
+		return err
+	}
+	dec := json.NewDecoder(bytes.NewReader(text))
+	dec.DisallowUnknownFields()
+	var studies []record.Study
+	if err := dec.Decode(&studies); err != nil {
+		return fmt.Errorf("studies of the demonstration: %w", err)
+	}
+	edits := make([]record.Edit, len(studies))
+	for i, s := range studies {
+		edits[i] = record.Put("", s)
+	}
+	return d.keep(ctx, "", edits)
 }

@@ -3,11 +3,13 @@ package task_test
 import (
 	"context"
 	"flag"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -16,6 +18,7 @@ import (
 	"keeperbook/assets"
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
+	"keeperbook/model/unit"
 	"keeperbook/pdf"
 	"keeperbook/store"
 )
@@ -257,5 +260,58 @@ func TestSheetIsTheSameEachTime(t *testing.T) {
 		if string(one) != string(two) {
 			t.Errorf("%s: %d and %d bytes that differ", id, len(one), len(two))
 		}
+	}
+}
+
+// The scatter that the demonstration's gauges are said to have is what the readings of their studies
+// come to: the standard deviations of the people, pooled by their degrees of freedom. Struck readings
+// do not count.
+func TestDemoStudiesGiveTheirScatter(t *testing.T) {
+	ctx, book := context.Background(), demonstration(t)
+	studies, err := book.Studies(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	gauges, err := book.Gauges(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	compared := 0
+	for _, s := range studies {
+		byWhom := map[string][]float64{}
+		for _, r := range s.Readings {
+			if r.Struck == nil {
+				byWhom[r.By] = append(byWhom[r.By], float64(r.Quantity.Value))
+			}
+		}
+		squares, freedom := 0.0, 0
+		for _, all := range byWhom {
+			mean := 0.0
+			for _, x := range all {
+				mean += x / float64(len(all))
+			}
+			for _, x := range all {
+				squares += (x - mean) * (x - mean)
+			}
+			freedom += len(all) - 1
+		}
+		at := slices.IndexFunc(gauges, func(g record.Gauge) bool { return g.ID == s.Gauge })
+		if at < 0 || gauges[at].Repeat == nil || gauges[at].Repeat.Study != s.ID {
+			t.Errorf("study %s is of no gauge that names it", s.ID)
+			continue
+		}
+		r := gauges[at].Repeat
+		// In the last digit that the scatter is said with, a ten-thousandth of an inch.
+		digit := float64(unit.Thou) / 10
+		if math.Round(math.Sqrt(squares/float64(freedom))/digit) != math.Round(float64(r.S.Value)/digit) {
+			t.Errorf("%s: readings scatter by %v, said is %v", s.ID, math.Sqrt(squares/float64(freedom)), r.S)
+		}
+		if r.Freedom != strconv.Itoa(freedom) || r.People != len(byWhom) {
+			t.Errorf("%s: %d degrees of freedom and %d people, said are %s and %d", s.ID, freedom, len(byWhom), r.Freedom, r.People)
+		}
+		compared++
+	}
+	if compared != 2 {
+		t.Errorf("%d studies compared", compared)
 	}
 }
