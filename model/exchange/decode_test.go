@@ -218,7 +218,7 @@ func TestDecodeRefusesRecords(t *testing.T) {
 		{"locator twice", repeat("/record/parts/locators"), "exchange.twice", "/record/parts/locators/1"},
 		{"seal twice", repeat("/record/parts/seals"), "exchange.twice", "/record/parts/seals/1"},
 		{"valve part twice", repeat("/record/parts/valves"), "exchange.twice", "/record/parts/valves/1"},
-		{"gauge twice", repeat("/record/gauges"), "exchange.twice", "/record/gauges/1"},
+		{"gauge twice", repeat("/record/gauges"), "exchange.twice", "/record/gauges/2"},
 		{"package twice", repeat(setup + "/packages"), "exchange.twice", setup + "/packages/1"},
 		{"valve twice", repeat(setup + "/valves"), "exchange.twice", setup + "/valves/1"},
 		{"reading twice", repeat(setup + "/readings"), "exchange.twice", setup + "/readings/4"},
@@ -250,6 +250,35 @@ func TestDecodeRefusesRecords(t *testing.T) {
 		{"retainer of an assembly not there", set("/record/parts/springs/0/assembly/retainer", "x"), "exchange.not-there", "/record/parts/springs/0/assembly/retainer"},
 		{"gauge of a tag not there", set("/record/parts/pieces/0/binds/0/bind/gauge", "x"), "exchange.not-there", "/record/parts/pieces/0/binds/0/bind/gauge"},
 
+		{"step of nought", set("/record/gauges/0/step", quantity("0.000", 0)), "exchange.doubt", "/record/gauges/0/step"},
+		{"step below nought", set("/record/gauges/0/step", quantity("-0.001", -254000)), "exchange.too-small", "/record/gauges/0/step/value"},
+		{"uncertainty below nought", set("/record/gauges/1/calibration/u", quantity("-0.001", -254000)), "exchange.too-small", "/record/gauges/1/calibration/u/value"},
+		{"coverage factor of nought", set("/record/gauges/1/calibration/k", "0"), "exchange.doubt", "/record/gauges/1/calibration"},
+		{"coverage factor below nought", set("/record/gauges/1/calibration/k", "-2"), "exchange.factor", "/record/gauges/1/calibration/k"},
+		{"coverage factor with a comma", set("/record/gauges/1/calibration/k", "2,05"), "exchange.factor", "/record/gauges/1/calibration/k"},
+		{"coverage factor as a number", set("/record/gauges/1/calibration/k", 2), "exchange.wrong-type", "/record/gauges/1/calibration/k"},
+		{"calibrated at a moment", set("/record/gauges/1/calibration/date", "2025-12-01T08:00:00Z"), "exchange.date", "/record/gauges/1/calibration/date"},
+		{"calibrated on a day that is not in the calendar", set("/record/gauges/1/calibration/date", "2025-02-29"), "exchange.date", "/record/gauges/1/calibration/date"},
+		{"due before it was calibrated", set("/record/gauges/1/calibration/due", "2025-11-30"), "exchange.doubt", "/record/gauges/1/calibration"},
+		{"scatter below nought", set("/record/gauges/0/repeat/s", quantity("-0.001", -254000)), "exchange.too-small", "/record/gauges/0/repeat/s/value"},
+		{"no degrees of freedom", set("/record/gauges/0/repeat/freedom", "0.0"), "exchange.doubt", "/record/gauges/0/repeat"},
+		{"nobody in a study", set("/record/gauges/0/repeat/people", 0), "exchange.too-small", "/record/gauges/0/repeat/people"},
+		{"a lot of one", set("/record/parts/springs/0/coils/0/bind/lot/count", 1), "exchange.too-small", "/record/parts/springs/0/coils/0/bind/lot/count"},
+		{"a spring that is a lot", set("/record/parts/pieces/0/binds/0/bind/lot", map[string]any{"count": 2, "spread": quantity("0.001", 254000)}), "exchange.doubt", "/record/parts/pieces/0/lot"},
+		{"decision not known", set(setup+"/rules/decision", "sure"), "exchange.not-one-of", setup + "/rules/decision"},
+		{"a kind of gauge assumed twice", repeat(setup + "/rules/assumed"), "exchange.doubt", setup + "/rules/assumed"},
+		{"an assumed step of nought", set(setup+"/rules/assumed/0/step", quantity("0.000", 0)), "exchange.doubt", setup + "/rules/assumed"},
+		{"shims within less than nought", set(setup+"/rules/shimTolerance", quantity("-0.001", -254000)), "exchange.too-small", setup + "/rules/shimTolerance/value"},
+		{"part of a stack not known", set("/record/gauges/0/setting/1/part", "air"), "exchange.not-one-of", "/record/gauges/0/setting/1/part"},
+		{"zero offset taken off twice", set("/record/gauges/0/setting/0/part", "zero-offset"), "exchange.twice", "/record/gauges/0/setting"},
+
+		{"gauge of a shim not there", set(setup+"/valves/0/stack/0/gauge", "x"), "exchange.not-there", setup + "/valves/0/stack/0/gauge"},
+		{"gauge of a shim under a reading not there", set(setup+"/readings/3/over/stack/0/gauge", "x"), "exchange.not-there", setup + "/readings/3/over/stack/0/gauge"},
+		{"gauge of a retainer not there", set("/record/parts/retainers/0/gauge", "x"), "exchange.not-there", "/record/parts/retainers/0/gauge"},
+		{"gauge of a locator not there", set("/record/parts/locators/0/gauge", "x"), "exchange.not-there", "/record/parts/locators/0/gauge"},
+		{"gauge of a correction not there", set(setup+"/readings/2/correction/0/gauge", "x"), "exchange.not-there", setup + "/readings/2/correction/0/gauge"},
+		{"gauge of a setting not there", set("/record/gauges/0/setting/0/gauge", "x"), "exchange.not-there", "/record/gauges/0/setting/0/gauge"},
+
 		{"row of figures too long", set("/figures/rows/0/cells", []any{"1", "2"}), "exchange.cells", "/figures/rows/0"},
 	}
 	for _, test := range tests {
@@ -279,6 +308,11 @@ func TestPlacesAreForPeople(t *testing.T) {
 	if err == nil || err.Error() != want {
 		t.Errorf("got  %v\nwant %s", err, want)
 	}
+}
+
+// quantity is a length in inches as it stands in JSON.
+func quantity(read string, value int) map[string]any {
+	return map[string]any{"typed": read, "read": read, "unit": "in", "value": value}
 }
 
 func position1(cylinder, role string, n int) any {

@@ -89,24 +89,55 @@ func (d drawer) quantity(sign string, units ...unit.Symbol) unit.Quantity {
 	return q
 }
 
-func (d drawer) taken() []record.Taken {
+func (d drawer) taken(k drawn) []record.Taken {
 	var all []record.Taken
-	for _, p := range []record.PartOfStack{record.Lid, record.Floor, record.Jaws, record.RetainerStep, record.LocatorStep} {
+	for _, p := range record.PartsOfStack {
 		if d.upTo(3) == 0 {
-			all = append(all, record.Taken{Part: p, Amount: d.length(), Zero: one(d, record.Zeroed, record.NotZeroed)})
+			all = append(all, record.Taken{
+				Part: p, Amount: d.length(), Zero: one(d, record.Zeroed, record.NotZeroed), Gauge: d.reference(k.gauges),
+			})
 		}
 	}
 	return all
 }
 
-func (d drawer) stack() []record.Shim {
+func (d drawer) stack(k drawn) []record.Shim {
 	var all []record.Shim
 	for range d.upTo(3) {
 		all = append(all, record.Shim{
-			Thickness: d.thickness(), Under: one(d, record.UnderLocator, record.UnderOuter), Note: d.text(),
+			Thickness: d.thickness(), Under: one(d, record.UnderLocator, record.UnderOuter), Gauge: d.reference(k.gauges), Note: d.text(),
 		})
 	}
 	return all
+}
+
+// gauge draws a gauge that can be.
+func (d drawer) gauge(k drawn, id string) record.Gauge {
+	g := record.Gauge{
+		ID: id, Name: d.text(), Kind: one(d, record.GaugeKinds...), Number: d.text(), Setting: d.taken(k), Note: d.text(),
+	}
+	if d.yes() {
+		g.Step = some(one(d, "0.001", "0.0005", "0.02"), one(d, unit.In, unit.Mm))
+	}
+	if d.yes() {
+		g.Calibration = &record.Calibration{U: d.thickness(), K: d.factor(), Certificate: d.text(), By: d.text()}
+		if d.yes() {
+			g.Calibration.Date = one[record.Date](d, "2024-02-29", "2025-12-31")
+		}
+		if d.yes() {
+			g.Calibration.Due = one[record.Date](d, "2026-01-01", "2026-02-28")
+		}
+	}
+	if d.yes() {
+		g.Repeat = &record.Repeat{S: d.thickness(), Freedom: d.factor(), Study: d.text(), People: d.upTo(4)}
+	}
+	return g
+}
+
+func (d drawer) factor() string { return one(d, "2", "1.96", "24", "0.5", "193.32") }
+
+func (d drawer) lot() *record.Lot {
+	return sometimes(d, record.Lot{Count: d.between(2, 9), Spread: d.thickness()})
 }
 
 // keysOf makes up to most keys with this prefix.
@@ -123,7 +154,7 @@ type drawn struct{ springs, pieces, retainers, locks, locators, seals, valves, g
 
 func (d drawer) bind(k drawn) record.Bind {
 	b := record.Bind{
-		Reading: d.length(), Correction: d.taken(), By: d.text(),
+		Reading: d.length(), Correction: d.taken(k), By: d.text(),
 		Source: one(d, record.Measured, record.Supplied, record.Estimated), Gauge: d.reference(k.gauges),
 	}
 	if d.yes() {
@@ -155,10 +186,7 @@ func drawRecord(t *rapid.T) record.Record {
 		r.Engine.Firing = slices.Clone(r.Head.Cylinders)
 	}
 	for _, id := range k.gauges {
-		r.Gauges = append(r.Gauges, record.Gauge{
-			ID: id, Name: d.text(), Kind: one(d, record.HeightGauge, record.FeelerGauge, record.SpringTester),
-			Number: d.text(), Setting: d.taken(), Note: d.text(),
-		})
+		r.Gauges = append(r.Gauges, d.gauge(k, id))
 	}
 	r.Setup = d.setup(k, &r.Head)
 	return r
@@ -181,9 +209,13 @@ func (d drawer) parts(k drawn) record.Parts {
 	for _, id := range k.springs {
 		s := record.Spring{ID: id, Name: d.text(), Note: d.text()}
 		for range d.between(1, 4) {
-			s.Coils = append(s.Coils, record.Coil{Name: d.text(), Bind: sometimes(d, d.bind(k))})
+			bind := d.bind(k)
+			bind.Lot = d.lot()
+			s.Coils = append(s.Coils, record.Coil{Name: d.text(), Bind: sometimes(d, bind)})
 		}
-		s.Assembly = sometimes(d, record.Assembly{Bind: d.bind(k), Retainer: d.reference(k.retainers), Locator: d.reference(k.locators)})
+		bind := d.bind(k)
+		bind.Lot = d.lot()
+		s.Assembly = sometimes(d, record.Assembly{Bind: bind, Retainer: d.reference(k.retainers), Locator: d.reference(k.locators)})
 		s.Rate = sometimes(d, d.quantity("", unit.LbfPerIn, unit.NPerMm))
 		s.RatedLift = sometimes(d, d.length())
 		p.Springs = append(p.Springs, s)
@@ -200,7 +232,7 @@ func (d drawer) parts(k drawn) record.Parts {
 	}
 	for _, id := range k.retainers {
 		p.Retainers = append(p.Retainers, record.Retainer{
-			ID: id, Name: d.text(), Material: d.text(), Lid: sometimes(d, d.length()), Steps: d.lengths(), Note: d.text(),
+			ID: id, Name: d.text(), Material: d.text(), Lid: sometimes(d, d.length()), Steps: d.lengths(), Gauge: d.reference(k.gauges), Note: d.text(),
 		})
 	}
 	for _, id := range k.locks {
@@ -211,7 +243,7 @@ func (d drawer) parts(k drawn) record.Parts {
 	}
 	for _, id := range k.locators {
 		p.Locators = append(p.Locators, record.Locator{
-			ID: id, Name: d.text(), Floor: sometimes(d, d.length()), Steps: d.lengths(), Note: d.text(),
+			ID: id, Name: d.text(), Floor: sometimes(d, d.length()), Steps: d.lengths(), Gauge: d.reference(k.gauges), Note: d.text(),
 		})
 	}
 	for _, id := range k.seals {
@@ -240,13 +272,17 @@ func (d drawer) setup(k drawn, h *record.Head) record.Setup {
 		State: one(d, record.Open, record.Closed), Note: d.text(),
 		Units: record.Units{Length: one(d, unit.In, unit.Mm), Load: one(d, unit.Lbf, unit.N, unit.Kgf)},
 		Rules: record.Rules{
-			Decision: record.Plain, Agree: d.length(), SealLeast: d.length(), RetainerLeast: d.length(),
+			Decision: one(d, record.Decisions...), Agree: d.length(), SealLeast: d.length(), RetainerLeast: d.length(),
 			SetHeights: d.length(), RatedOver: d.length(),
 		},
 		Needs: record.Needs{Use: d.text(), Boost: sometimes(d, d.quantity("-", unit.Psi, unit.KPa, unit.Bar)), Recheck: d.text()},
 	}
 	for range d.upTo(3) {
 		s.Rules.Sizes = append(s.Rules.Sizes, d.thickness())
+	}
+	s.Rules.ShimTolerance = sometimes(d, d.thickness())
+	for _, kind := range record.GaugeKinds[:d.upTo(3)] {
+		s.Rules.Assumed = append(s.Rules.Assumed, record.Assumed{Kind: kind, S: d.thickness(), Step: of("0.01", unit.Mm)})
 	}
 	for _, role := range []record.Role{record.Intake, record.Exhaust} {
 		if d.yes() {
@@ -297,7 +333,7 @@ func (d drawer) pack(k drawn, role record.Role) record.Package {
 
 func (d drawer) valve(k drawn, at record.Position) record.Valve {
 	v := record.Valve{
-		At: at, Stack: d.stack(), Spring: d.reference(k.pieces), Retainer: d.reference(k.retainers), Locks: d.reference(k.locks),
+		At: at, Stack: d.stack(k), Spring: d.reference(k.pieces), Retainer: d.reference(k.retainers), Locks: d.reference(k.locks),
 		Locator: d.reference(k.locators), Seal: d.reference(k.seals), Valve: d.reference(k.valves), Note: d.text(),
 	}
 	if len(v.Stack) == 0 && d.yes() {
@@ -312,13 +348,13 @@ func (d drawer) readings(k drawn, at record.Position) []record.Reading {
 		kind, coil := one(d, record.Kinds...), d.upTo(4)
 		for n := 1; n <= d.between(1, 3); n++ {
 			r := record.Reading{
-				At: at, Coil: coil, Kind: kind, N: n, Quantity: d.length(), Correction: d.taken(), Gauge: d.reference(k.gauges),
+				At: at, Coil: coil, Kind: kind, N: n, Quantity: d.length(), Correction: d.taken(k), Gauge: d.reference(k.gauges),
 				Method: one(d, methods...), By: d.text(), When: d.stamp(), Piece: d.reference(k.pieces), Note: d.text(),
 				Struck: sometimes(d, record.Strike{Reason: d.text(), By: d.text(), When: d.stamp()}),
 			}
 			if d.yes() {
 				r.Over = &record.Over{
-					Stack: d.stack(), Locks: d.reference(k.locks), Retainer: d.reference(k.retainers), Locator: d.reference(k.locators),
+					Stack: d.stack(k), Locks: d.reference(k.locks), Retainer: d.reference(k.retainers), Locator: d.reference(k.locators),
 					Valve: d.reference(k.valves), Offset: unit.Length(d.upTo(9)), Seat: unit.Length(-d.upTo(9)),
 				}
 			}

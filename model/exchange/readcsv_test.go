@@ -97,6 +97,8 @@ func TestReadCorrection(t *testing.T) {
 			{record.Lid, ".095", record.NotZeroed}, {record.Floor, ".060", record.NotZeroed}, {record.RetainerStep, ".095", record.Zeroed},
 		}}},
 		{"lid .095+jaws 2.5 mm", Correction{Listed, []Part{{record.Lid, ".095", record.NotZeroed}, {record.Jaws, "2.5 mm", record.NotZeroed}}}},
+		{"lid .095 + zero -.001", Correction{Listed, []Part{{record.Lid, ".095", record.NotZeroed}, {record.ZeroOffset, "-.001", record.NotZeroed}}}},
+		{"zero-offset .001 zeroed", Correction{Listed, []Part{{record.ZeroOffset, ".001", record.Zeroed}}}},
 		{"LID 95 not-zeroed", Correction{Listed, []Part{{record.Lid, "95", record.NotZeroed}}}},
 		{"locator-step -.030 + floor .060 + retainer-step .1", Correction{Listed, []Part{
 			{record.LocatorStep, "-.030", record.NotZeroed}, {record.Floor, ".060", record.NotZeroed}, {record.RetainerStep, ".1", record.NotZeroed},

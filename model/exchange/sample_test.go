@@ -10,8 +10,19 @@ import (
 // sample is a small record of an invented head in which every reference is used.
 func sample() record.Record {
 	at := record.Position{Cylinder: "1", Role: record.Exhaust, N: 1}
-	lid := record.Taken{Part: record.Lid, Amount: of("0.095", unit.In), Zero: record.NotZeroed}
+	lid := record.Taken{Part: record.Lid, Amount: of("0.095", unit.In), Zero: record.NotZeroed, Gauge: "g2"}
 	bind := record.Bind{Reading: of("1.155", unit.In), Correction: []record.Taken{lid}, Source: record.Measured, Gauge: "g1", By: "AB", At: "2026-03-01T08:00:00Z"}
+	mean := bind
+	mean.Lot = &record.Lot{Count: 3, Spread: of("0.0010", unit.In)}
+	fixture := record.Gauge{
+		ID: "g1", Name: "bind fixture", Kind: record.Fixture, Step: some("0.001", unit.In),
+		Setting: []record.Taken{lid, {Part: record.ZeroOffset, Amount: of("-0.001", unit.In), Zero: record.NotZeroed}},
+		Repeat:  &record.Repeat{S: of("0.0006", unit.In), Freedom: "18", Study: "elsewhere", People: 2},
+	}
+	micrometer := record.Gauge{
+		ID: "g2", Name: "micrometer", Kind: record.Micrometer, Step: some("0.0001", unit.In),
+		Calibration: &record.Calibration{U: of("0.0002", unit.In), K: "2", Date: "2025-12-01", Due: "2026-12-01", Certificate: "C-7", By: "a gauge room"},
+	}
 	return record.Record{
 		Shop:   record.Shop{Name: "Bench Four", Place: "Harbour Lane"},
 		Owner:  &record.Owner{ID: "o1", Name: "R. Example"},
@@ -21,8 +32,10 @@ func sample() record.Record {
 			ID: "s1", Head: "h1", Kind: record.AsBuilt, Begun: "2026-03-01T08:00:00Z", By: "AB", State: record.Open,
 			Units: record.Units{Length: unit.In, Load: unit.Lbf},
 			Rules: record.Rules{
-				Decision: record.Plain, Agree: of("0.003", unit.In), SealLeast: of("0.050", unit.In), RetainerLeast: of("0.050", unit.In),
+				Decision: record.Guarded, Agree: of("0.003", unit.In), SealLeast: of("0.050", unit.In), RetainerLeast: of("0.050", unit.In),
 				SetHeights: of("0.005", unit.In), RatedOver: of("0.800", unit.In), Sizes: []unit.Quantity{of("0.015", unit.In)},
+				Assumed:       []record.Assumed{{Kind: record.DialIndicator, S: of("0.0010", unit.In), Step: of("0.001", unit.In)}},
+				ShimTolerance: some("0.002", unit.In),
 			},
 			Packages: []record.Package{{
 				Role: record.Exhaust, Spring: "sp1", Retainer: "r1", Locks: "k1", Locator: "c1", Seal: "g1", Valve: "v1",
@@ -31,7 +44,7 @@ func sample() record.Record {
 			}},
 			Valves: []record.Valve{{
 				At: at, Spring: "A-1", Retainer: "r1",
-				Stack: []record.Shim{{Thickness: of("0.030", unit.In), Under: record.UnderLocator}, {Thickness: of("0.015", unit.In), Under: record.UnderOuter}},
+				Stack: []record.Shim{{Thickness: of("0.030", unit.In), Under: record.UnderLocator, Gauge: "g2"}, {Thickness: of("0.015", unit.In), Under: record.UnderOuter}},
 			}},
 			Readings: []record.Reading{
 				{At: at, Kind: record.BaseHeight, N: 1, Quantity: of("1.842", unit.In), Method: record.Typed, By: "AB", When: "2026-03-01T08:05:00Z"},
@@ -42,7 +55,7 @@ func sample() record.Record {
 				},
 				{
 					At: at, Kind: record.CheckHeight, N: 1, Quantity: of("1.797", unit.In), Method: record.Typed, By: "AB", When: "2026-03-01T08:08:00Z",
-					Over: &record.Over{Locks: "k1", Offset: 1, Retainer: "r1", Locator: "c1", Valve: "v1"},
+					Over: &record.Over{Stack: []record.Shim{{Thickness: of("0.030", unit.In), Under: record.UnderLocator, Gauge: "g2"}}, Locks: "k1", Offset: 1, Retainer: "r1", Locator: "c1", Valve: "v1"},
 				},
 			},
 			Shared:     []record.Shared{{Kind: record.LiftChecking, Role: record.Exhaust, From: at}},
@@ -51,16 +64,21 @@ func sample() record.Record {
 			Checks:     []record.Check{{ID: "c1", What: "leak test", Done: record.NotDoneHere}},
 		},
 		Parts: record.Parts{
-			Springs:   []record.Spring{{ID: "sp1", Name: "plain single", Coils: []record.Coil{{Name: "outer", Bind: &bind}}, Assembly: &record.Assembly{Bind: bind, Retainer: "r1", Locator: "c1"}}},
+			Springs:   []record.Spring{{ID: "sp1", Name: "plain single", Coils: []record.Coil{{Name: "outer", Bind: &mean}}, Assembly: &record.Assembly{Bind: bind, Retainer: "r1", Locator: "c1"}}},
 			Pieces:    []record.SpringPiece{{Tag: "A-1", Spring: "sp1", Binds: []record.PieceBind{{Coil: 1, Bind: bind}}}},
-			Retainers: []record.Retainer{{ID: "r1", Name: "steel"}},
+			Retainers: []record.Retainer{{ID: "r1", Name: "steel", Gauge: "g2"}},
 			Locks:     []record.Locks{{ID: "k1", Name: "plain"}},
-			Locators:  []record.Locator{{ID: "c1", Name: "cup"}},
+			Locators:  []record.Locator{{ID: "c1", Name: "cup", Gauge: "g2"}},
 			Seals:     []record.Seal{{ID: "g1", Name: "guide seal", Sits: record.OnGuide}},
 			Valves:    []record.ValvePart{{ID: "v1", Name: "exhaust"}},
 		},
-		Gauges: []record.Gauge{{ID: "g1", Name: "bind fixture", Kind: record.Fixture, Setting: []record.Taken{lid}}},
+		Gauges: []record.Gauge{fixture, micrometer},
 	}
+}
+
+func some(read string, s unit.Symbol) *unit.Quantity {
+	q := of(read, s)
+	return &q
 }
 
 func sampleFigures() record.Figures {

@@ -67,7 +67,8 @@ func (s pair) compare(at string, typ reflect.Type, schema any, needed bool) {
 		}
 		s.compare(at+"[]", typ.Elem(), m["items"], true)
 	case reflect.Int, reflect.Int64:
-		if _, fixed := m["const"]; !fixed && (m["type"] != "integer" || m["minimum"] == nil || m["maximum"] == nil || !needed && m["not"] == nil) {
+		least, _ := m["minimum"].(float64)
+		if _, fixed := m["const"]; !fixed && (m["type"] != "integer" || m["minimum"] == nil || m["maximum"] == nil || !needed && m["not"] == nil && least < 1) {
 			s.t.Errorf("%s: %v, want a whole number with limits, never 0 where it may be absent", at, m)
 		}
 	case reflect.String:

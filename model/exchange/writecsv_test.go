@@ -21,11 +21,20 @@ func TestWriteCSV(t *testing.T) {
 T-7,1 ex,base,,1.842 in,,,typed,AB,2026-03-01T08:05:00Z,
 T-7,1 ex,base,,1.843 in*,,,typed,AB,2026-03-01T08:06:00Z,'=SUM(A1:A9)
 T-7,1 ex,bind,1,1.155 in,lid 0.095 in,g1,sent,AB,2026-03-01T08:07:00Z,
-T-7,1 ex,shims,,0.030 in,,,,,,
+T-7,1 ex,shims,,0.030 in,,g2,,,,
 T-7,1 ex,shims-outer,,0.015 in,,,,,,
 `, "\n", "\r\n")
 	if diff := cmp.Diff(want, string(WriteCSV(&r))); diff != "" {
 		t.Error(diff)
+	}
+}
+
+// A stack that was measured on two gauges has no gauge of its own in a table: one cell cannot name both.
+func TestAStackMeasuredOnTwoGaugesNamesNone(t *testing.T) {
+	r := sample()
+	r.Setup.Valves[0].Stack[1] = record.Shim{Thickness: of("0.015", unit.In), Under: record.UnderLocator, Gauge: "g1"}
+	if row := stackRows(r.Setup.Valves[0].At, r.Setup.Valves[0])[0]; row.Text != "0.030 in+0.015 in" || row.Gauge != "" {
+		t.Errorf("%+v", row)
 	}
 }
 
