@@ -84,10 +84,15 @@ func small(id string) *record.Record {
 func rich() *record.Record {
 	in1, ex1 := record.Position{Cylinder: "1", Role: record.Intake, N: 1}, record.Position{Cylinder: "1", Role: record.Exhaust, N: 1}
 	in2, ex2 := record.Position{Cylinder: "3", Role: record.Intake, N: 1}, record.Position{Cylinder: "3", Role: record.Exhaust, N: 1}
-	taken := []record.Taken{{Part: record.Lid, Amount: inch(".095", 24_130_000), Zero: record.NotZeroed}}
+	taken := []record.Taken{
+		{Part: record.Lid, Amount: inch(".095", 24_130_000), Zero: record.NotZeroed, Gauge: "G-4"},
+		{Part: record.ZeroOffset, Amount: inch("-.001", -254_000), Zero: record.NotZeroed},
+	}
 	bind := record.Bind{
 		Reading: inch("1.155", 293_370_000), Correction: taken, Source: record.Measured, Gauge: "G-1", By: "Tamsin", At: noon,
 	}
+	mean := bind
+	mean.Lot = &record.Lot{Count: 3, Spread: inch(".001", 254_000)}
 	return &record.Record{
 		Shop:  record.Shop{Name: "Harbour Lane Heads", Place: "Saltmere", Phone: "5550100"},
 		Owner: &record.Owner{ID: "O-1", Name: "Orla <Penhale> & \"Sons\" ﷐"},
@@ -102,9 +107,11 @@ func rich() *record.Record {
 			ID: "S-1", Head: "H-1", Kind: record.AsBuilt, Begun: noon, By: "Tamsin", State: record.Open, Note: "second go",
 			Replaces: "S-0", Units: record.Units{Length: unit.In, Load: unit.Lbf},
 			Rules: record.Rules{
-				Decision: record.Plain, Agree: inch(".003", 762_000), SealLeast: inch(".050", 12_700_000),
+				Decision: record.Guarded95, Agree: inch(".003", 762_000), SealLeast: inch(".050", 12_700_000),
 				RetainerLeast: inch(".060", 15_240_000), SetHeights: inch(".005", 1_270_000), RatedOver: inch(".800", 203_200_000),
-				Sizes: []unit.Quantity{inch(".015", 3_810_000), inch(".030", 7_620_000)},
+				Sizes:         []unit.Quantity{inch(".015", 3_810_000), inch(".030", 7_620_000)},
+				Assumed:       []record.Assumed{{Kind: record.Caliper, S: inch(".001", 254_000), Step: inch(".0005", 127_000)}},
+				ShimTolerance: q(".002", 508_000),
 			},
 			Needs: record.Needs{
 				Use: "circuit", RunLength: "20 min", Held: "6200", Reached: "6800", OverRev: "none",
@@ -123,7 +130,7 @@ func rich() *record.Record {
 			Valves: []record.Valve{
 				{At: ex1, NoShim: "none", Note: "seat pitted"},
 				{
-					At: in1, Stack: []record.Shim{{Thickness: inch(".030", 7_620_000), Under: record.UnderLocator, Note: "hardened"}},
+					At: in1, Stack: []record.Shim{{Thickness: inch(".030", 7_620_000), Under: record.UnderLocator, Gauge: "G-5", Note: "hardened"}},
 					Spring: "bag 7", Retainer: "RT-2", Locks: "LK-1", Locator: "LC-1", Seal: "SL-1", Valve: "VP-1",
 				},
 			},
@@ -141,7 +148,7 @@ func rich() *record.Record {
 					At: in1, Kind: record.CheckHeight, N: 1, Quantity: inch("1.812", 460_248_000), Gauge: "G-2",
 					Method: record.HandedIn, By: "Piran", When: noon,
 					Over: &record.Over{
-						Stack: []record.Shim{{Thickness: inch(".030", 7_620_000), Under: record.UnderLocator}}, Locks: "LK-2",
+						Stack: []record.Shim{{Thickness: inch(".030", 7_620_000), Under: record.UnderLocator, Gauge: "G-6"}}, Locks: "LK-2",
 						Offset: 12_700_000, Retainer: "RT-1", Locator: "LC-1", Valve: "VP-1", Seat: 254_000,
 					},
 				},
@@ -154,7 +161,7 @@ func rich() *record.Record {
 		Parts: record.Parts{
 			Springs: []record.Spring{{
 				ID: "SP-1", Name: "nested", Rate: &unit.Quantity{Typed: "420", Read: "420", Unit: unit.LbfPerIn, Value: 73_553_253},
-				Coils: []record.Coil{{Name: "outer", Bind: &bind}, {Name: "inner"}}, RatedLift: q(".700", 177_800_000), Note: "blue dab",
+				Coils: []record.Coil{{Name: "outer", Bind: &mean}, {Name: "inner"}}, RatedLift: q(".700", 177_800_000), Note: "blue dab",
 				Assembly: &record.Assembly{Bind: bind, Retainer: "RT-3", Locator: "LC-2"},
 			}, {ID: "SP-2", Name: "spare", Coils: []record.Coil{{Name: "outer"}}}},
 			Pieces: []record.SpringPiece{
@@ -165,7 +172,7 @@ func rich() *record.Record {
 				{Tag: "bag 8", Spring: "SP-1"},
 			},
 			Retainers: []record.Retainer{
-				{ID: "RT-1", Name: "steel", Material: "steel", Lid: q(".095", 24_130_000), Steps: []unit.Quantity{inch(".060", 15_240_000)}, Note: "n"},
+				{ID: "RT-1", Name: "steel", Material: "steel", Lid: q(".095", 24_130_000), Steps: []unit.Quantity{inch(".060", 15_240_000)}, Gauge: "G-7", Note: "n"},
 				{ID: "RT-2", Name: "other"}, {ID: "RT-3", Name: "fixture's"},
 			},
 			Locks: []record.Locks{
@@ -173,15 +180,29 @@ func rich() *record.Record {
 				{ID: "LK-2", Name: "raised"},
 			},
 			Locators: []record.Locator{
-				{ID: "LC-1", Name: "cup", Floor: q(".060", 15_240_000), Steps: []unit.Quantity{inch("-.010", -2_540_000)}, Note: "n"},
+				{ID: "LC-1", Name: "cup", Floor: q(".060", 15_240_000), Steps: []unit.Quantity{inch("-.010", -2_540_000)}, Gauge: "G-8", Note: "n"},
 				{ID: "LC-2", Name: "fixture's"},
 			},
 			Seals:  []record.Seal{{ID: "SL-1", Name: "band", Sits: record.OnGuide, Note: "n"}},
 			Valves: []record.ValvePart{{ID: "VP-1", Name: "2.02", Material: "steel", Head: q("2.02", 513_080_000), Stem: q(".3415", 86_741_000), Length: q("5.31", 1_348_740_000), Mass: "112 g", Note: "n"}},
 		},
 		Gauges: []record.Gauge{
-			{ID: "G-1", Name: "tester", Kind: record.SpringTester, Number: "4", Setting: taken, Note: "n"},
+			{ID: "G-0", Name: "gauge block", Kind: record.Micrometer},
+			{
+				ID: "G-1", Name: "tester", Kind: record.SpringTester, Number: "4", Setting: taken, Note: "n", Step: q(".001", 254_000),
+				Calibration: &record.Calibration{
+					U: inch(".0008", 203_200), K: "2", Date: "2025-10-06", Due: "2026-10-06", Certificate: "C-9", By: "a gauge room",
+				},
+				Repeat: &record.Repeat{S: inch(".0006", 152_400), Freedom: "18", Study: "ST-1", People: 2},
+			},
 			{ID: "G-2", Name: "height gauge", Kind: record.HeightGauge}, {ID: "G-3", Name: "caliper", Kind: record.Caliper},
+			// Named by the setting of another gauge, by shims on a valve and under a reading, by parts, and by
+			// the setting of the one that measured those.
+			{ID: "G-4", Name: "micrometer", Kind: record.Micrometer}, {ID: "G-5", Name: "micrometer", Kind: record.Micrometer},
+			{ID: "G-6", Name: "micrometer", Kind: record.Micrometer}, {ID: "G-7", Name: "depth gauge", Kind: record.DepthGauge},
+			{ID: "G-8", Name: "depth gauge", Kind: record.DepthGauge, Setting: []record.Taken{
+				{Part: record.Floor, Amount: inch(".060", 15_240_000), Zero: record.Zeroed, Gauge: "G-0"},
+			}},
 		},
 	}
 }
