@@ -110,7 +110,8 @@ func CorrectionWord(taken []record.Taken) string {
 }
 
 // Raw writes a cell as it was read, so that typed into the same column it reads the same: the decimal,
-// with its unit where the column would take it for another. Repeats follow after semicolons.
+// with its unit where the column would take it for another, and the word of its correction where it has
+// one, or where the cell says that another would be taken off it. Repeats follow after semicolons.
 func (b *Bench) Raw(c Cell) string {
 	var parts []string
 	if c.Under != "" {
@@ -132,7 +133,7 @@ func (b *Bench) Raw(c Cell) string {
 		if i > 0 {
 			text += "*"
 		}
-		if c.Kind == record.BindReading || len(r.Correction) > 0 {
+		if c.Kind == record.BindReading || len(r.Correction)+len(c.Correction) > 0 {
 			text += " [" + CorrectionWord(r.Correction) + "]"
 		}
 		parts = append(parts, text)

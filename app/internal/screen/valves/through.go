@@ -19,6 +19,14 @@ type Way struct {
 	through
 }
 
+// AskWay is the question that [Presenter.Ways] answer.
+func (p *Presenter) AskWay() say.Line {
+	if p.lay().columns[p.cursor.Column].under != "" {
+		return say.New("valves.way.ask-shims")
+	}
+	return say.New("valves.way.ask")
+}
+
 // Ways are the ways that the cursor's column can be told to read through: nothing else in the stack, or
 // on one of the book's gauges with what of its setting a reading of the column goes through. Shims are
 // as sold, or measured on one of the gauges.

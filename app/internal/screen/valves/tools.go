@@ -70,7 +70,7 @@ func (t *tools) chooseWay() {
 		choices = append(choices, kit.Choice{Label: words.Line(w.Line), Key: rune('a' + i), Do: func() { t.v.p.ReadThrough(w) }})
 	}
 	choices = append(choices, kit.Choice{Label: words.Line(say.New("valves.leave")), Cancel: true})
-	kit.Ask(t.v.host.Window(), words.Line(say.New("valves.tool.way")), words.Line(say.New("valves.way.ask")), choices)
+	kit.Ask(t.v.host.Window(), words.Line(say.New("valves.tool.way")), words.Line(t.v.p.AskWay()), choices)
 }
 
 // cutSeat asks how far the selected valve's seat was cut.
