@@ -186,3 +186,16 @@ func TestDecodeByHand(t *testing.T) {
 		t.Errorf("fingerprint %s, %d figures", doc.Fingerprint, len(doc.Figures.Rows))
 	}
 }
+
+// What a book keeps can be exported: a coverage factor that passes there passes the schema, and no other.
+func TestFactorsPassBothOrNeither(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := sample()
+		k := rapid.OneOf(rapid.StringMatching(`[0-9]{0,7}(\.[0-9]{0,5})?`), rapid.StringMatching(`[-+0-9.,e ]{0,4}`)).Draw(t, "k")
+		r.Gauges[1].Calibration.K = k
+		_, err := Export(&r, sampleFigures())
+		if kept := record.Doubt(r.Gauges[1], ""); (kept == nil) != (err == nil) {
+			t.Fatalf("%q: the book says %v, the export %v", k, kept, err)
+		}
+	})
+}

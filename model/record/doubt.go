@@ -1,8 +1,9 @@
 package record
 
 import (
+	"regexp"
 	"slices"
-	"strconv"
+	"strings"
 	"time"
 
 	"keeperbook/model/say"
@@ -158,19 +159,13 @@ func doubtStudy(s Study) *say.Error {
 	return nil
 }
 
-// positive reports whether a text is a plain decimal above nought, of a size that such a number has.
+// plain is a number as records have it: the same text in every book, and never so long that another
+// program would round it.
+var plain = regexp.MustCompile(`^(0|[1-9][0-9]{0,5})(\.[0-9]{1,4})?$`)
+
+// positive reports whether a text is a plain decimal above nought.
 func positive(text string) bool {
-	const longest = 12
-	if len(text) == 0 || len(text) > longest {
-		return false
-	}
-	for _, r := range text {
-		if r != '.' && (r < '0' || r > '9') {
-			return false
-		}
-	}
-	f, err := strconv.ParseFloat(text, 64)
-	return err == nil && f > 0
+	return plain.MatchString(text) && strings.Trim(text, "0.") != ""
 }
 
 func written(q unit.Quantity) string { return q.Read + " " + string(q.Unit) }

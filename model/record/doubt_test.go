@@ -69,6 +69,8 @@ func TestDoubt(t *testing.T) {
 		{"coverage factor that is a word", calibrated(func(c *record.Calibration) { c.K = "two" }), `is "two"`, "calibration"},
 		{"coverage factor with a comma", calibrated(func(c *record.Calibration) { c.K = "2,1" }), `is "2,1"`, "calibration"},
 		{"coverage factor that is no number", calibrated(func(c *record.Calibration) { c.K = "Inf" }), `is "Inf"`, "calibration"},
+		{"coverage factor without its nought", calibrated(func(c *record.Calibration) { c.K = ".95" }), `is ".95"`, "calibration"},
+		{"coverage factor of many decimals", calibrated(func(c *record.Calibration) { c.K = "1.95996" }), `is "1.95996"`, "calibration"},
 		{"coverage factor left out", calibrated(func(c *record.Calibration) { c.K = "" }), `is ""`, "calibration"},
 		{"odd coverage factor", calibrated(func(c *record.Calibration) { c.K = "2.65" }), "", ""},
 		{"no days", calibrated(func(c *record.Calibration) { c.Date, c.Due = "", "" }), "", ""},

@@ -71,7 +71,7 @@ func (p *Presenter) gaugeOptions() []Option {
 
 // through is what a reading goes through, part by part, each with whether the gauge was zeroed on it.
 func (p *Presenter) through(setting []record.Taken, set func([]record.Taken) record.Noun) section {
-	s := section{title: p.say("parts.through"), notes: []string{p.say("parts.sign-lid"), p.say("parts.sign-step")}}
+	s := section{title: p.say("parts.through"), notes: []string{p.say("parts.sign-lid"), p.say("parts.sign-step"), p.say("parts.sign-zero")}}
 	for _, part := range task.StackParts() {
 		amount := Field{Name: string(part), Label: p.say("parts.stack." + string(part)), Unit: p.lengthUnit()}
 		zero := Field{Name: string(part) + " zero", Beside: true, Value: string(record.NotZeroed), Options: []Option{

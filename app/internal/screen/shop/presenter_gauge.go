@@ -23,7 +23,7 @@ func (p *Presenter) gauge(g record.Gauge) []Section {
 
 // standing is what everything read on the gauge goes through, part by part.
 func (p *Presenter) standing(g record.Gauge) Section {
-	s := Section{Title: p.say("shop.setting"), Notes: []string{p.say("shop.setting-kept"), p.say("shop.signs")}}
+	s := Section{Title: p.say("shop.setting"), Notes: []string{p.say("shop.setting-kept"), p.say("shop.signs"), p.say("shop.sign-zero")}}
 	for _, part := range task.StackParts() {
 		at := slices.IndexFunc(g.Setting, func(t record.Taken) bool { return t.Part == part })
 		var amount *unit.Quantity
