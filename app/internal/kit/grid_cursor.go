@@ -19,7 +19,7 @@ func (g *Grid) drawCursor() {
 	}
 	pos, size := g.plan.cell(at)
 	put(g.cursor, pos, size)
-	put(g.head.here, fyne.NewPos(pos.X, 0), fyne.NewSize(size.Width, g.plan.head-1))
+	put(g.head.here, fyne.NewPos(pos.X, g.plan.over), fyne.NewSize(size.Width, g.plan.head-g.plan.over-1))
 	put(g.labels.here, fyne.NewPos(0, pos.Y), fyne.NewSize(g.plan.label, size.Height))
 	if g.chosen.Visible() {
 		low, _ := g.plan.cell(table.Place{Row: min(at.Row, anchor.Row), Column: min(at.Column, anchor.Column)})

@@ -44,10 +44,29 @@ func (h *gridHead) draw(g *Grid) {
 			set(line, s.title, unit-float32(len(at.title)-n)*lineOf(s.title), !column.Computed, false)
 		}
 	}
+	for _, r := range p.groups {
+		objects = append(objects, groupTitle(g, r)...)
+	}
+	for _, x := range p.parts() {
+		objects = append(objects, upright(g, x, p.head))
+	}
 	h.band.Objects = objects
 	h.band.Layout = still{fyne.NewSize(p.width, p.head)}
 	h.band.Resize(fyne.NewSize(p.width, p.head))
 	h.band.Refresh()
+}
+
+// groupTitle is the title of a group over the middle of its columns, on a rule as wide as they are.
+func groupTitle(g *Grid, r gridGroup) []fyne.CanvasObject {
+	s, p := g.sizes, g.plan
+	left, last := p.columns[r.first].left, p.columns[r.last]
+	width := last.left + last.width - left
+	t := canvas.NewText(r.title, g.inks.ink)
+	t.TextSize, t.Alignment = s.title, fyne.TextAlignCenter
+	put(t, fyne.NewPos(left, 0), fyne.NewSize(width, lineOf(s.title)))
+	rule := canvas.NewRectangle(g.inks.rule)
+	put(rule, fyne.NewPos(left+s.pad, p.over-s.pad/4), fyne.NewSize(width-2*s.pad, 1))
+	return []fyne.CanvasObject{t, rule}
 }
 
 // gridLabels are the names of the rows: they move up and down with the body.
@@ -83,12 +102,31 @@ func (l *gridLabels) draw(g *Grid) {
 	l.band.Refresh()
 }
 
-// drawRules draws the rules between groups through the body.
+// drawRules draws the rules between groups of rows and of columns through the body.
 func (g *Grid) drawRules() {
 	g.rules.Objects = nil
+	for _, x := range g.plan.parts() {
+		g.rules.Objects = append(g.rules.Objects, upright(g, x, g.plan.height-margin))
+	}
 	for _, y := range g.plan.breaks {
 		g.rules.Objects = append(g.rules.Objects, ruleOf(g, y, g.plan.width-margin))
 	}
+}
+
+// parts are the places between two columns at which a group ends or begins.
+func (p *gridPlan) parts() (at []float32) {
+	for c := 1; c < len(p.columns); c++ {
+		if before := p.columns[c-1]; p.starts(c) {
+			at = append(at, (before.left+before.width+p.columns[c].left)/2)
+		}
+	}
+	return at
+}
+
+func upright(g *Grid, x, height float32) *canvas.Rectangle {
+	rule := canvas.NewRectangle(g.inks.rule)
+	put(rule, fyne.NewPos(x, 0), fyne.NewSize(1, height))
+	return rule
 }
 
 func ruleOf(g *Grid, y, width float32) *canvas.Rectangle {

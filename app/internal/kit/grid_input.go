@@ -107,9 +107,13 @@ func (g *Grid) TypedKey(e *fyne.KeyEvent) {
 		key = table.Modify
 	case fyne.KeyF3:
 		key = table.NextMissing
+	case fyne.KeyF4:
+		key = table.Beside
 	case fyne.KeyF6:
 		g.leave()
 		return
+	case fyne.KeyF7:
+		key = table.Choose
 	default:
 		ok = false
 	}

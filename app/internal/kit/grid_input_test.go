@@ -24,7 +24,7 @@ func TestGridHandsKeysOn(t *testing.T) {
 		fyne.KeyLeft: "key 3 false", fyne.KeyRight: "key 4 false", fyne.KeyUp: "key 5 false", fyne.KeyDown: "key 6 false",
 		fyne.KeyHome: "key 7 false", fyne.KeyEnd: "key 8 false", fyne.KeyPageUp: "key 9 false", fyne.KeyPageDown: "key 10 false",
 		fyne.KeyEscape: "key 11 false", fyne.KeyDelete: "key 12 false", fyne.KeyBackspace: "key 13 false",
-		fyne.KeyF2: "key 14 false", fyne.KeyF3: "key 17 false",
+		fyne.KeyF2: "key 14 false", fyne.KeyF3: "key 17 false", fyne.KeyF4: "key 18 false", fyne.KeyF7: "key 19 false",
 		fyne.KeyF5: "", fyne.KeySpace: "", // a blank arrives as a character
 	} {
 		key(g, name)

@@ -3,6 +3,7 @@ package kit
 import (
 	"image/color"
 	"math"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -61,6 +62,14 @@ type gridPlan struct {
 	row           float32
 	width, height float32
 	label, head   float32 // width of the row labels, height of the header
+	over          float32 // height of the groups' titles, the uppermost part of the header; 0 without groups
+	groups        []gridGroup
+}
+
+// gridGroup is a run of columns with one title over them.
+type gridGroup struct {
+	title       string
+	first, last int
 }
 
 // gridColumn is one column. A column grows with what stands in it and never shrinks under the eye.
@@ -85,7 +94,35 @@ func newGridPlan(g *Grid) gridPlan {
 		}
 		p.columns[c].grow(wide(column.Unit, g.sizes.small, false) + 2*g.sizes.pad)
 	}
+	p.groups = groupsOf(g.columns)
 	return p
+}
+
+func groupsOf(columns []table.Column) (groups []gridGroup) {
+	for c, column := range columns {
+		switch {
+		case column.Group == "":
+		case c > 0 && columns[c-1].Group == column.Group:
+			groups[len(groups)-1].last = c
+		default:
+			groups = append(groups, gridGroup{column.Group, c, c})
+		}
+	}
+	return groups
+}
+
+// starts reports whether a column begins a group, or follows one.
+func (p *gridPlan) starts(column int) bool {
+	return slices.ContainsFunc(p.groups, func(r gridGroup) bool { return column == r.first || column == r.last+1 })
+}
+
+// stretch widens the last column of a group whose title is wider than all of it.
+func (p *gridPlan) stretch(r gridGroup, s gridSizes) {
+	width := wide(r.title, s.title, false) + 2*s.pad
+	for c := r.first; c < r.last; c++ {
+		width -= p.columns[c].width
+	}
+	p.columns[r.last].grow(width)
 }
 
 // grow widens a column and reports whether it was too narrow.
@@ -101,9 +138,15 @@ func (c *gridColumn) grow(width float32) bool {
 // settle works out the places from the widths of the columns and the rows.
 func (p *gridPlan) settle(g *Grid) {
 	s := g.sizes
+	for _, r := range p.groups {
+		p.stretch(r, s)
+	}
 	x := float32(0)
 	lines := 1
 	for c := range p.columns {
+		if c > 0 && p.starts(c) {
+			x += s.gap
+		}
 		p.columns[c].left = x
 		x += p.columns[c].width
 		lines = max(lines, len(p.columns[c].title))
@@ -122,7 +165,10 @@ func (p *gridPlan) settle(g *Grid) {
 		p.label = max(p.label, wide(row.Label, s.text, true)+2*s.pad)
 	}
 	p.label = float32(math.Ceil(float64(p.label)))
-	p.head = float32(math.Ceil(float64(float32(lines)*lineOf(s.title) + lineOf(s.small) + s.pad)))
+	if p.over = 0; len(p.groups) > 0 {
+		p.over = float32(math.Ceil(float64(lineOf(s.title) + s.pad/2)))
+	}
+	p.head = p.over + float32(math.Ceil(float64(float32(lines)*lineOf(s.title)+lineOf(s.small)+s.pad)))
 	p.width, p.height = x+margin, y+margin
 }
 
@@ -156,7 +202,7 @@ func (p *gridPlan) span(column int, need float32) (left, width float32) {
 }
 
 // hit returns the row and the column under a point of the body; −1 where there is none. The gap between
-// two groups belongs to the nearer row: a finger need not be exact.
+// two groups belongs to the nearer row, or to the column before it: a finger need not be exact.
 func (p *gridPlan) hit(at fyne.Position) table.Place {
 	found := table.Place{Row: -1, Column: -1}
 	for r, top := range p.tops {
@@ -172,7 +218,11 @@ func (p *gridPlan) hit(at fyne.Position) table.Place {
 		}
 	}
 	for c, column := range p.columns {
-		if at.X >= column.left && at.X < column.left+column.width {
+		right := column.left + column.width
+		if c+1 < len(p.columns) {
+			right = p.columns[c+1].left
+		}
+		if at.X >= column.left && at.X < right {
 			found.Column = c
 		}
 	}
@@ -182,8 +232,10 @@ func (p *gridPlan) hit(at fyne.Position) table.Place {
 // rowStart returns the height at which the row begins that stands next to y, above it or else below.
 func (p *gridPlan) rowStart(y float32, above bool, gap float32) float32 {
 	start := y
-	for _, top := range p.tops {
-		top -= gap / 2
+	for r, top := range p.tops {
+		if r == 0 || top > p.tops[r-1]+p.row {
+			top -= gap / 2
+		}
 		if above && top <= y {
 			start = top
 		}

@@ -24,9 +24,10 @@ type Column struct {
 	Key      string
 	Title    string
 	Unit     string
-	Width    int  // in characters of the widest content
-	Text     bool // words, set from the left; numbers are set from the right
-	Computed bool // cannot be typed into
+	Width    int    // in characters of the widest content
+	Text     bool   // words, set from the left; numbers are set from the right
+	Computed bool   // cannot be typed into
+	Group    string // what stands over it and its neighbours of the same group together; "" for nothing
 }
 
 // Row is one row. Rows of a group stand together, with a rule between the groups.
@@ -76,7 +77,9 @@ const (
 	Modify // F2: go on with what is in the cell
 	Undo
 	Redo
-	NextMissing
+	NextMissing // F3
+	Beside      // F4: lay another table beside this one, and take it away
+	Choose      // F7: choose what the table shows
 )
 
 // Handler takes what a person does in the table.
