@@ -49,11 +49,12 @@ func (g *Grid) follow() {
 		// Half a row more at either end shows whether the table goes on.
 		within(g.scroll.Offset.Y, low.Y-size.Height/2, high.Y+size.Height/2, view.Height),
 	)
-	// The uppermost row is seen whole, whichever way the body was moved.
-	if to.Y > g.scroll.Offset.Y {
-		to.Y = min(low.Y, g.plan.rowStart(to.Y, false, g.sizes.gap))
-	} else if to.Y < g.scroll.Offset.Y {
+	// The uppermost row is seen whole, whichever way the body was moved, and where it was not moved but the
+	// header grew or the window did.
+	if to.Y < g.scroll.Offset.Y {
 		to.Y = g.plan.rowStart(to.Y, true, g.sizes.gap)
+	} else {
+		to.Y = min(low.Y, g.plan.rowStart(to.Y, false, g.sizes.gap))
 	}
 	g.scrollTo(fyne.NewPos(clamp(to.X, g.plan.width-view.Width), clamp(to.Y, g.plan.height-view.Height)))
 }

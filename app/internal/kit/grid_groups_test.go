@@ -90,6 +90,28 @@ func TestGridGroupsScrollAndTake(t *testing.T) {
 	}
 }
 
+// TestGridHeaderGrowsOverWholeRows: at the end of a table the upper row is cut; with titles over its columns
+// it is at the end no longer, and shows whole rows.
+func TestGridHeaderGrowsOverWholeRows(t *testing.T) {
+	g, w := window(t, &hand{}, false, 1, fyne.NewSize(520, 273))
+	s := bench(12, 9)
+	s.Cursor = table.Place{Row: 8}
+	s.Anchor = s.Cursor
+	g.SetState(s)
+	test.Scroll(w.Canvas(), fyne.NewPos(300, 150), 0, -5000)
+	s = grouped()
+	s.Cursor = table.Place{Row: 8}
+	s.Anchor = s.Cursor
+	g.SetState(s)
+	_, base := text(t, w.Canvas(), "base")
+	top := base.Y + 38
+	for _, row := range s.Rows {
+		if x, at := text(t, w.Canvas(), row.Label); at.Y < top-2 && at.Y+x.Size().Height > top+2 {
+			t.Errorf("%s is cut: from %v, the header ends at %v", row.Label, at.Y, top)
+		}
+	}
+}
+
 // TestGridShowsNoHalfRow: between two rows of one group there is nothing that could be seen above the upper one.
 func TestGridShowsNoHalfRow(t *testing.T) {
 	g, w := window(t, &hand{}, false, 1, fyne.NewSize(520, 260))

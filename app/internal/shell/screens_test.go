@@ -47,12 +47,19 @@ func TestScreens(t *testing.T) {
 					take(t, s, "register-"+c.suffix)
 					s.NewHead()
 					take(t, s, "new-head-"+c.suffix)
-					putAway(s)
+					press(s, fyne.KeyEscape)
 					s.OpenSetup("setup-ferry-built")
 					for _, leaf := range []string{"needs", "parts", "valves", "sheet"} {
 						s.Show(leaf)
 						take(t, s, leaf+"-"+c.suffix)
 					}
+					s.Show("valves")
+					press(s, fyne.KeyF4)
+					for range 3 { // to a valve of which both set-ups know enough to be drawn
+						press(s, fyne.KeyDown)
+					}
+					take(t, s, "valves-beside-"+c.suffix)
+					press(s, fyne.KeyF4)
 					s.OpenSetup("setup-hill-built")
 					s.Show("valves")
 					take(t, s, "valves-metric-"+c.suffix)
@@ -66,11 +73,10 @@ func TestScreens(t *testing.T) {
 	}
 }
 
-// putAway puts a dialog away.
-func putAway(s *shell.Shell) {
-	c := s.Window().Canvas()
-	if f := c.Focused(); f != nil {
-		f.TypedKey(&fyne.KeyEvent{Name: fyne.KeyEscape})
+// press presses a key in what has the keyboard.
+func press(s *shell.Shell, key fyne.KeyName) {
+	if f := s.Window().Canvas().Focused(); f != nil {
+		f.TypedKey(&fyne.KeyEvent{Name: key})
 	}
 }
 

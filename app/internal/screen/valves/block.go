@@ -42,15 +42,15 @@ func corners(a, b table.Place) (from, to table.Place) {
 }
 
 // Paste takes a text in: into what is being typed, as one entry, or as a block that spreads over the
-// cells from the upper left corner of the selection on. While the table is held, asked or blocked it
-// goes to the tray.
+// cells from the upper left corner of the selection on. While the table is held, asked or blocked, or two
+// set-ups lie side by side, it goes to the tray.
 func (p *Presenter) Paste(text string) {
 	defer p.out.Changed()
 	rows := task.SplitBlock(text)
 	single := len(rows) == 1 && len(rows[0]) == 1
 	switch {
 	case len(rows) == 0:
-	case p.busy():
+	case p.busy() || p.beside != nil:
 		p.stow(text)
 		p.refuse(say.New("valves.in-tray", rows[0][0], len(p.tray)))
 	case p.edit != nil && single:

@@ -30,9 +30,8 @@ func (p *Presenter) columns(use usage) []column {
 			all = append(all, c)
 		}
 	}
-	depths := p.depths || use.kinds[record.SeatDepth] || use.kinds[record.RetainerDepth]
-	lash := use.lash || use.kinds[record.LashFound] || use.kinds[record.LashShim] || use.kinds[record.LashLeft]
-	room := use.room || use.kinds[record.Room]
+	depths, lash, room := p.shows(use, Difference), p.shows(use, Lash), p.shows(use, Gap)
+	use.whole = p.shows(use, WholeBind)
 
 	add(true, worked("verdict"))
 	add(true, column{Column: table.Column{Key: "bar", Computed: true}, name: say.New("valves.bar")})
@@ -48,11 +47,11 @@ func (p *Presenter) columns(use usage) []column {
 	add(true, readings(record.SealGap, "seal"))
 	add(room, readings(record.Room, "room"))
 	add(true, shims("shims", record.UnderLocator))
-	add(p.outer || use.outer, shims("outer", record.UnderOuter))
+	add(p.shows(use, OuterShims), shims("outer", record.UnderOuter))
 	add(true, worked("calc"))
 	add(true, readings(record.CheckHeight, "check"))
 	add(true, readings(record.LiftChecking, "lift"))
-	add(use.kinds[record.LiftRunning], readings(record.LiftRunning, ""))
+	add(p.shows(use, RunningLift), readings(record.LiftRunning, ""))
 	add(true, worked("open"))
 	all = append(all, use.binds()...)
 	add(true, worked("least"))

@@ -30,12 +30,17 @@ func (p *Presenter) lay() *layout {
 	if p.laid != nil {
 		return p.laid
 	}
-	l := &layout{at: p.bench.Record().Head.Positions()}
-	l.columns = p.columns(usageOf(p.bench.Record()))
+	l := &layout{}
 	p.laid = l
-	p.fillRows(l)
-	p.fillCells(l)
-	p.fillHeads(l)
+	if p.beside != nil {
+		p.fillBeside(l)
+	} else {
+		l.at = p.bench.Record().Head.Positions()
+		l.columns = p.columns(usageOf(p.bench.Record()))
+		p.fillRows(l)
+		p.fillCells(l)
+		p.fillHeads(l)
+	}
 	p.anchor, p.cursor = p.settle(l, p.anchor), p.settle(l, p.cursor)
 	p.follow(l)
 	return l
@@ -97,20 +102,30 @@ type thing struct {
 	coil int
 }
 
-func (p *Presenter) fillCells(l *layout) {
-	rec, ev, words := p.bench.Record(), p.bench.Evaluation(), p.bench.Words()
+func countOf(rec *record.Record) own {
 	counted := own{}
 	for i := range rec.Setup.Readings {
 		if r := &rec.Setup.Readings[i]; r.Struck == nil {
 			counted[thing{r.At, r.Kind, r.Coil}]++
 		}
 	}
+	return counted
+}
+
+// room makes as many cells as there are rows and columns.
+func (l *layout) room() {
 	l.cells = make([][]table.Cell, len(l.at))
 	l.empty = make([][]bool, len(l.at))
 	for row := range l.at {
 		l.cells[row] = make([]table.Cell, len(l.columns))
 		l.empty[row] = make([]bool, len(l.columns))
 	}
+}
+
+func (p *Presenter) fillCells(l *layout) {
+	rec, ev, words := p.bench.Record(), p.bench.Evaluation(), p.bench.Words()
+	counted := countOf(rec)
+	l.room()
 	for col, c := range l.columns {
 		var taken []evaluate.Figure
 		if c.kind != "" && c.text == "" {
@@ -144,9 +159,7 @@ func (p *Presenter) cell(words say.Printer, v *evaluate.Valve, c column, taken e
 		}
 		return table.Cell{}
 	case c.Key == "verdict":
-		return table.Cell{
-			Text: v.Text(words, c.text), Strong: v.Verdict <= evaluate.Missing, Inverse: v.Verdict <= evaluate.Unfit,
-		}
+		return verdictCell(words, v)
 	case c.under == record.UnderOuter:
 		return table.Cell{Text: outerText(words, v.Stack), Strong: true}
 	case c.under != "":
@@ -160,6 +173,12 @@ func (p *Presenter) cell(words say.Printer, v *evaluate.Valve, c column, taken e
 		return table.Cell{Text: taken.Text(words), Strong: here}
 	}
 	return table.Cell{Text: v.Text(words, c.text), Strong: here}
+}
+
+func verdictCell(words say.Printer, v *evaluate.Valve) table.Cell {
+	return table.Cell{
+		Text: words.Line(v.Word()), Strong: v.Verdict <= evaluate.Missing, Inverse: v.Verdict <= evaluate.Unfit,
+	}
 }
 
 // outerText writes the shims that lie under the outer coil only.
@@ -208,7 +227,6 @@ func (p *Presenter) applies(at record.Position, c column) bool {
 
 func (p *Presenter) fillHeads(l *layout) {
 	words, unit := p.bench.Words(), string(p.bench.Record().Setup.Units.Length)
-	l.heads = make([]table.Column, len(l.columns))
 	for col := range l.columns {
 		c := &l.columns[col]
 		c.Title = words.Line(p.headed(*c))
@@ -220,6 +238,15 @@ func (p *Presenter) fillHeads(l *layout) {
 		if c.Width = 0; c.Key != "verdict" {
 			c.Width = leastWidth
 		}
+	}
+	l.measure()
+}
+
+// measure widens the columns to what stands in them.
+func (l *layout) measure() {
+	l.heads = make([]table.Column, len(l.columns))
+	for col := range l.columns {
+		c := &l.columns[col]
 		for row := range l.cells {
 			c.Width = max(c.Width, utf8.RuneCountInString(l.cells[row][col].Text))
 		}

@@ -19,7 +19,7 @@ func (p *Presenter) Key(k table.Key, shift bool) {
 		p.answerKey(k)
 		return
 	}
-	if len(p.lay().rows) == 0 || p.edit != nil && p.typingKey(k) {
+	if len(p.lay().rows) == 0 || p.edit != nil && p.typingKey(k) || p.beside != nil && p.besideKey(k, shift) {
 		return
 	}
 	switch k {
@@ -37,6 +37,10 @@ func (p *Presenter) Key(k table.Key, shift bool) {
 		p.commit(func() { p.turn(again) })
 	case table.NextMissing:
 		p.commit(p.nextMissing)
+	case table.Beside:
+		p.commit(p.layBeside)
+	case table.Choose:
+		p.commit(p.askColumns)
 	default:
 		p.commit(func() { p.move(k, shift) })
 	}

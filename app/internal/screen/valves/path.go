@@ -27,6 +27,14 @@ func (w Path) Line() say.Line {
 	}[w]
 }
 
+// Short is the name of a path on a button.
+func (w Path) Short() say.Line {
+	return [...]say.Line{
+		say.New("valves.path-short.column"), say.New("valves.path-short.role"), say.New("valves.path-short.firing"),
+		say.New("valves.path-short.own"),
+	}[w]
+}
+
 // Paths returns the paths that this head has: the firing order only where the engine's is known for
 // every cylinder of the head.
 func (p *Presenter) Paths() []Path {

@@ -46,8 +46,8 @@ type Presenter struct {
 	blocked bool      // a dialog has the keyboard
 	path    Path
 	large   bool
-	depths  bool               // base heights are measured by difference, whatever the readings say
-	outer   bool               // shims under the outer coil only have a column of their own
+	begun   map[Optional]bool  // columns that are shown although nothing asks for them yet
+	beside  *beside            // the other set-up that lies beside this one; nil where none does
 	through map[string]through // chosen per column, by its key
 	crossed crossing           // what undo and redo were allowed to cross
 	version int
@@ -55,7 +55,7 @@ type Presenter struct {
 
 // New returns the table of a set-up, on the first cell that is still missing.
 func New(bench *task.Bench, out Out) *Presenter {
-	p := &Presenter{ctx: context.Background(), bench: bench, out: out, through: map[string]through{}}
+	p := &Presenter{ctx: context.Background(), bench: bench, out: out, through: map[string]through{}, begun: map[Optional]bool{}}
 	p.startCell()
 	return p
 }
@@ -77,6 +77,7 @@ func (p *Presenter) State() table.State {
 
 // Refresh takes in what another screen changed in the set-up.
 func (p *Presenter) Refresh() {
+	p.readOther()
 	p.loosen()
 	p.lay()
 	p.out.Changed()
@@ -95,11 +96,15 @@ func (p *Presenter) changed() {
 func (p *Presenter) Summary() say.Line { return p.bench.Evaluation().Summary }
 
 // Next says what to measure now: the selected cell where it is empty, since a reading would land there,
-// else what the evaluation misses first. It is the zero Line where nothing is missing.
+// else what the evaluation misses first; side by side, where nothing lands, how to go on. It is the zero
+// Line where nothing is missing.
 func (p *Presenter) Next() say.Line {
 	l := p.lay()
 	if len(l.rows) == 0 {
 		return say.Line{}
+	}
+	if p.beside != nil {
+		return say.New("valves.beside.next")
 	}
 	if c := l.columns[p.cursor.Column]; c.typed() && l.empty[p.cursor.Row][p.cursor.Column] {
 		return say.New("valves.next", say.New("next", l.rows[p.cursor.Row].Label, c.name))
@@ -127,19 +132,6 @@ func (p *Presenter) SetLarge(on bool) {
 	p.out.Changed()
 }
 
-// SetByDifference shows the two depths that a base height is the difference of. They are shown anyway
-// once such a reading exists.
-func (p *Presenter) SetByDifference(on bool) {
-	p.depths = on
-	p.Refresh()
-}
-
-// SetOuterShims shows a column for shims under the outer coil only. It is shown anyway once there are some.
-func (p *Presenter) SetOuterShims(on bool) {
-	p.outer = on
-	p.Refresh()
-}
-
 // Selected returns the valve whose working and section are shown.
 func (p *Presenter) Selected() record.Position {
 	l := p.lay()
@@ -149,8 +141,12 @@ func (p *Presenter) Selected() record.Position {
 	return l.at[p.cursor.Row]
 }
 
-// SelectedColumn returns the key of the column that the cursor is in.
+// SelectedColumn returns the key of the column that the cursor is in; side by side, of the one that it
+// goes back to.
 func (p *Presenter) SelectedColumn() string {
+	if p.beside != nil {
+		return p.beside.column
+	}
 	l := p.lay()
 	return l.columns[p.cursor.Column].Key
 }

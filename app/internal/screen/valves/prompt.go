@@ -18,6 +18,8 @@ const (
 	AboutBare                 // what stood in the stack when pasted bind heights were read
 	AboutBlock                // a pasted block that was not taken, with what is wrong in its cells
 	AboutUnsaved              // an entry that is not on the disk is to go
+	AboutColumns              // which columns are shown
+	AboutBeside               // which set-up lies beside this one
 )
 
 // Question is something that only a person can decide. Arrows pick a choice and Enter takes the picked

@@ -1,6 +1,8 @@
 package valves
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -15,39 +17,63 @@ import (
 type tools struct {
 	v      *View
 	object fyne.CanvasObject
+	row    *fyne.Container
 	path   *kit.Button
 	large  *kit.Button
-	way    *kit.Button
+	table  []fyne.CanvasObject // what there is to do in the table of one set-up
+	beside []fyne.CanvasObject // and while two lie side by side
 }
 
 func newTools(v *View) *tools {
 	t := &tools{v: v}
 	t.path = kit.NewButton("", "", v.back(t.nextPath))
 	t.large = kit.NewButton("", "", v.back(func() { v.p.SetLarge(!v.p.Large()) }))
-	t.way = kit.NewButton("", "", t.chooseWay)
 	button := func(key string, shown string, do func()) fyne.CanvasObject {
 		return kit.NewButton(v.p.Words().Line(say.New(key)), shown, do)
 	}
-	t.object = container.NewPadded(kit.Buttons(
-		button("valves.tool.missing", "F3", v.back(func() { v.p.Key(table.NextMissing, false) })),
-		t.path, t.way,
+	press := func(k table.Key) func() { return v.back(func() { v.p.Key(k, false) }) }
+	t.table = []fyne.CanvasObject{
+		button("valves.tool.missing", "F3", press(table.NextMissing)),
+		t.path,
+		button("valves.tool.way", "", t.chooseWay),
 		button("valves.tool.share", "", v.back(v.p.Share)),
 		button("valves.tool.seat", "", t.cutSeat),
 		button("valves.tool.accept", "", t.accept),
-		t.large,
-	))
+		button("valves.tool.columns", "F7", press(table.Choose)),
+		button("valves.tool.beside", "F4", press(table.Beside)),
+	}
+	t.beside = []fyne.CanvasObject{
+		button("valves.tool.table", "Esc", press(table.Escape)),
+		button("valves.tool.other", "F7", press(table.Choose)),
+	}
+	t.row = kit.Buttons(append(append(slices.Clone(t.table), t.beside...), t.large)...)
+	t.object = container.NewPadded(t.row)
 	return t
 }
 
 func (t *tools) draw() {
+	t.turn(t.v.p.SideBySide())
 	words := t.v.p.Words()
-	t.path.SetLabel(words.Line(say.New("valves.tool.path", t.v.p.Path().Line())))
+	t.path.SetLabel(words.Line(say.New("valves.tool.path", t.v.p.Path().Short())))
 	key := "valves.tool.large"
 	if t.v.p.Large() {
 		key = "valves.tool.small"
 	}
 	t.large.SetLabel(words.Line(say.New(key)))
-	t.way.SetLabel(words.Line(say.New("valves.tool.way")))
+}
+
+// turn shows what there is to do.
+func (t *tools) turn(both bool) {
+	if t.beside[0].Visible() == both && t.table[0].Visible() != both {
+		return
+	}
+	for _, b := range t.table {
+		show(b, !both)
+	}
+	for _, b := range t.beside {
+		show(b, both)
+	}
+	t.row.Refresh()
 }
 
 // nextPath goes round the paths that this head has.

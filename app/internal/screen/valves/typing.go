@@ -87,8 +87,11 @@ func (p *Presenter) types() bool {
 
 func (p *Presenter) notHere() say.Line {
 	l := p.lay()
-	if len(l.rows) == 0 {
+	switch {
+	case len(l.rows) == 0:
 		return say.New("valves.no-valves")
+	case p.beside != nil:
+		return say.New("valves.beside.typing")
 	}
 	return say.New("valves.computed", l.columns[p.cursor.Column].name)
 }

@@ -23,9 +23,9 @@ func TestColumns(t *testing.T) {
 	r.coils("outer", "inner")
 	r.wantHere("3 in", "lift")
 	r.must(r.bench.Keep(r.ctx, record.Package{Role: record.Intake, Spring: "s", Nearest: "rocker", Lash: &record.Lash{Target: in(t, "0.010"), At: record.Hot}}))
-	r.SetByDifference(true)
-	r.SetOuterShims(true)
-	r.wantHere("3 in", "lift")
+	r.Begin(valves.Difference, true)
+	r.Begin(valves.OuterShims, true)
+	r.wantHere("1 in", "outer")
 	want = []string{
 		"verdict", "bar", "margin", "taken-seat-depth", "taken-retainer-depth", "base", "seal", "room", "shims", "outer", "calc", "check", "lift", "open",
 		"bind-1", "bind-2", "least", "up-to", "seal-open", "room-open", "tip", "lash-found", "taken-lash-shim", "lash-shim", "lash-left",
@@ -283,7 +283,7 @@ func TestColumnChangesWhileTyping(t *testing.T) {
 	r := newRig(t, four())
 	r.on("1 in", "base")
 	r.types("18⏎")
-	r.SetByDifference(true)
+	r.Begin(valves.Difference, true)
 	if r.Held() != nil || !slices.Equal(r.trayTexts(), []string{"18"}) {
 		t.Errorf("held %+v, the tray holds %q", r.Held(), r.trayTexts())
 	}
@@ -297,7 +297,7 @@ func TestColumnChangesWhileTyping(t *testing.T) {
 	r.types("1.100⏎")
 	r.wantCell("1 in", "taken-seat-depth", "3.042")
 	r.wantCell("1 in", "base", "1.842")
-	r.SetByDifference(false)
+	r.Begin(valves.Difference, false)
 	r.wantCell("1 in", "taken-seat-depth", "3.042")
 }
 

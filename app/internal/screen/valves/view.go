@@ -19,29 +19,35 @@ type View struct {
 	p       *Presenter
 	bench   *task.Bench
 	host    kit.Host
-	object  fyne.CanvasObject
+	object  *fyne.Container
+	top     *fyne.Container // tools and strip
+	high    float32         // of top and tray, as they were laid out last
 	tools   *tools
 	prompt  *prompt
 	grid    *kit.Grid
 	tray    *trayed
 	section *kit.Section
 	working *kit.Working
-	seen    int // version of the set-up that the others were told of
+	steps   fyne.CanvasObject // the working, scrolled
+	newer   *kit.Section      // in its place while two set-ups lie side by side
+	seen    int               // version of the set-up that the others were told of
 }
 
 // NewView builds the leaf of a set-up.
 func NewView(host kit.Host, bench *task.Bench) *View {
-	v := &View{bench: bench, host: host, tray: newTrayed(), section: kit.NewSection(), working: kit.NewWorking()}
+	v := &View{bench: bench, host: host, tray: newTrayed(), section: kit.NewSection(), newer: kit.NewSection(), working: kit.NewWorking()}
 	v.p = New(bench, v)
 	v.seen = v.p.Version()
 	v.grid = kit.NewGrid(v.p)
 	v.tools = newTools(v)
 	v.prompt = newPrompt(v)
-	below := container.NewHSplit(v.section, container.NewVScroll(container.NewPadded(v.working)))
+	v.steps = container.NewVScroll(container.NewPadded(v.working))
+	below := container.NewHSplit(v.section, container.NewStack(v.steps, v.newer))
 	below.Offset = 0.5
 	split := container.NewVSplit(v.grid, below)
 	split.Offset = 0.64
-	v.object = container.NewBorder(container.NewVBox(v.tools.object, v.prompt.object), v.tray.object, nil, nil, split)
+	v.top = container.NewVBox(v.tools.object, v.prompt.object)
+	v.object = container.NewBorder(v.top, v.tray.object, nil, nil, split)
 	v.draw()
 	return v
 }
@@ -121,14 +127,43 @@ func (v *View) draw() {
 	}
 	v.tray.draw(v)
 	v.drawBelow()
+	v.arrange()
+}
+
+// arrange gives the table the room that tools, strip and tray leave, which come and go. Refreshing the whole
+// leaf would do it too, and draw every cell anew at each key.
+func (v *View) arrange() {
+	if v.object == nil || v.object.Size().IsZero() {
+		return
+	}
+	high := v.top.MinSize().Height
+	if v.tray.object.Visible() {
+		high += v.tray.object.MinSize().Height
+	}
+	if high == v.high {
+		return
+	}
+	v.high = high
+	for _, c := range []*fyne.Container{v.object, v.top} {
+		c.Layout.Layout(c.Objects, c.Size())
+	}
 }
 
 // drawBelow shows the selected valve as it would be with what is being typed.
 func (v *View) drawBelow() {
 	at := v.p.Selected()
-	if at == (record.Position{}) {
+	both := v.p.SideBySide() && at != (record.Position{})
+	show(v.steps, !both)
+	show(v.newer, both)
+	switch {
+	case at == (record.Position{}):
 		v.section.Clear()
 		v.working.Set(nil)
+		return
+	case both:
+		was, is := v.p.Sides()
+		v.drawSide(v.section, "valves.beside.section-old", was)
+		v.drawSide(v.newer, "valves.beside.section-new", is)
 		return
 	}
 	valve := v.p.Preview(at)
@@ -140,6 +175,21 @@ func (v *View) drawBelow() {
 		lines = append(lines, words.Line(f.Line))
 	}
 	v.working.Set(lines)
+}
+
+// drawSide shows the selected valve as it stands in one of two set-ups.
+func (v *View) drawSide(section *kit.Section, title string, s Side) {
+	words := v.p.Words()
+	section.Set(figure.NewSection(*s.Valve, figure.PartsOf(s.Record, s.Valve.At), words),
+		words.Line(say.New(title, s.Valve.Label, s.Valve.Word())))
+}
+
+func show(o fyne.CanvasObject, yes bool) {
+	if yes {
+		o.Show()
+		return
+	}
+	o.Hide()
 }
 
 // back does something and gives the keyboard back to the table.
@@ -182,6 +232,9 @@ func (p *prompt) draw() {
 			p.inside.Add(kit.Buttons(kit.NewButton(words.Line(say.New("valves.own-words")), "", p.ownWords)))
 		}
 	default:
+		if line := p.v.p.Compared(); !line.Zero() {
+			p.say(words.Line(line))
+		}
 		if line := p.v.p.NotSaved(); !line.Zero() {
 			p.say(words.Line(line))
 			p.inside.Add(kit.Buttons(kit.NewButton(words.Line(say.New("valves.save-again")), "", p.v.back(func() { p.v.p.Save() }))))

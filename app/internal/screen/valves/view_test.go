@@ -114,3 +114,63 @@ func TestViewPlace(t *testing.T) {
 		t.Errorf("a place that is not there led to %q", got)
 	}
 }
+
+// Side by side the tools change, both set-ups are named and drawn, and nothing lies over anything else.
+func TestViewSideBySide(t *testing.T) {
+	v, f := shown(t, "setup-ferry-built", false, 1)
+	v.GoTo("5/in/1 base")
+	top := func(o fyne.CanvasObject) float32 { return fyne.CurrentApp().Driver().AbsolutePositionForObject(o).Y }
+	gridTop := top(v.grid)
+	v.grid.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF4})
+	if !v.prompt.object.Visible() || v.steps.Visible() || !v.newer.Visible() {
+		t.Error("the two set-ups are not named, or not drawn")
+	}
+	back := v.tools.beside[0]
+	for _, b := range v.tools.table {
+		if b.Visible() || !back.Visible() {
+			t.Error("the tools are not those of two set-ups")
+		}
+	}
+	strip := top(v.prompt.object)
+	if strip < top(back)+back.Size().Height || top(v.grid) < strip+v.prompt.object.Size().Height {
+		t.Errorf("buttons at %v, strip at %v, table at %v", top(back), strip, top(v.grid))
+	}
+	if got := v.Place(); got != "5/in/1 base" {
+		t.Errorf("the place to come back to is %q", got)
+	}
+	// The button does what Esc does, and the keyboard is in the table again.
+	back.(*kit.Button).Press()
+	if v.p.SideBySide() || v.prompt.object.Visible() || !v.steps.Visible() || v.newer.Visible() || top(v.grid) != gridTop {
+		t.Errorf("the table did not come back as it was: at %v, was at %v", top(v.grid), gridTop)
+	}
+	if f.win.Canvas().Focused() != v.grid || f.changed != 0 {
+		t.Error("the keyboard is not in the table, or something changed")
+	}
+}
+
+// F7 asks in the strip, and an arrow with Enter begins the column.
+func TestViewBeginsAColumn(t *testing.T) {
+	v, f := shown(t, "setup-ferry-built", true, 1)
+	press := func(keys ...fyne.KeyName) {
+		for _, k := range keys {
+			v.grid.TypedKey(&fyne.KeyEvent{Name: k})
+		}
+	}
+	press(fyne.KeyF7)
+	q := v.p.Asked()
+	if q == nil || !v.prompt.object.Visible() {
+		t.Fatal("nothing was asked")
+	}
+	for v.p.Asked().Picked < 0 || q.Choices[v.p.Asked().Picked].Key != "valves.optional.running" {
+		press(fyne.KeyRight)
+	}
+	press(fyne.KeyReturn)
+	for _, r := range "555" {
+		v.grid.TypedRune(r)
+	}
+	press(fyne.KeyReturn)
+	at := v.bench.Record().Head.Positions()[0]
+	if got := v.bench.Record().ReadingsAt(at, record.LiftRunning, 0); len(got) != 1 || got[0].Quantity.Read != "0.555" && got[0].Quantity.Read != ".555" {
+		t.Errorf("kept %+v; told %q", got, f.told)
+	}
+}
