@@ -17,7 +17,7 @@ func TestBegin(t *testing.T) {
 		kind         record.Kind
 		text, shows  string
 	}{
-		{valves.Difference, "the two depths of a base height by difference", "taken-seat-depth", record.SeatDepth, "3.042", "3.042"},
+		{valves.Difference, "base height by difference", "taken-seat-depth", record.SeatDepth, "3.042", "3.042"},
 		{valves.Gap, "retainer gap", "room", record.Room, ".900", ".900"},
 		{valves.RunningLift, "lift on running springs", "taken-lift-running", record.LiftRunning, "592", ".592"},
 		{valves.WholeBind, "bind of the whole spring", "bind-0", record.BindReading, "1.120", "1.120"},
@@ -58,12 +58,12 @@ func TestBegin(t *testing.T) {
 func TestPutAway(t *testing.T) {
 	r := newRig(t, four())
 	r.press(table.Choose)
-	r.answer("shims under the outer coil only")
+	r.answer("shims, outer coil only")
 	r.wantHere("1 in", "outer")
-	r.wantTold("Begun: shims under the outer coil only.")
+	r.wantTold("Begun: shims, outer coil only.")
 	r.press(table.Choose)
-	r.answer("without shims under the outer coil only")
-	r.wantTold("Put away: shims under the outer coil only.")
+	r.answer("without shims, outer coil only")
+	r.wantTold("Put away: shims, outer coil only.")
 	if slices.Contains(columnKeys(r.State()), "outer") {
 		t.Error("the column is still there")
 	}
