@@ -47,7 +47,7 @@ func TestScreens(t *testing.T) {
 					take(t, s, "register-"+c.suffix)
 					s.NewHead()
 					take(t, s, "new-head-"+c.suffix)
-					press(s, fyne.KeyEscape)
+					putAway(s)
 					s.OpenSetup("setup-ferry-built")
 					for _, leaf := range []string{"needs", "parts", "valves", "sheet"} {
 						s.Show(leaf)
@@ -72,6 +72,9 @@ func TestScreens(t *testing.T) {
 		})
 	}
 }
+
+// putAway puts a dialog away.
+func putAway(s *shell.Shell) { press(s, fyne.KeyEscape) }
 
 // press presses a key in what has the keyboard.
 func press(s *shell.Shell, key fyne.KeyName) {

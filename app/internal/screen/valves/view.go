@@ -45,7 +45,7 @@ func NewView(host kit.Host, bench *task.Bench) *View {
 	below := container.NewHSplit(v.section, container.NewStack(v.steps, v.newer))
 	below.Offset = 0.5
 	split := container.NewVSplit(v.grid, below)
-	split.Offset = 0.64
+	split.Offset = 0.55 // in a window as it first opens, what the enlarged gap of the section takes
 	v.top = container.NewVBox(v.tools.object, v.prompt.object)
 	v.object = container.NewBorder(v.top, v.tray.object, nil, nil, split)
 	v.draw()
