@@ -1,10 +1,10 @@
 package valves
 
 import (
-	"slices"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	boxes "fyne.io/fyne/v2/layout" // this package has a layout of its own
+	"fyne.io/fyne/v2/theme"
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/kit/table"
@@ -16,23 +16,25 @@ import (
 // to it from the table.
 type tools struct {
 	v      *View
-	object fyne.CanvasObject
-	row    *fyne.Container
+	object *fyne.Container
 	path   *kit.Button
-	large  *kit.Button
-	table  []fyne.CanvasObject // what there is to do in the table of one set-up
-	beside []fyne.CanvasObject // and while two lie side by side
+	large  [2]*kit.Button
+	table  *fyne.Container // what there is to do in the table of one set-up
+	beside *fyne.Container // and while two lie side by side, with which two
+	two    *kit.Text
 }
 
 func newTools(v *View) *tools {
-	t := &tools{v: v}
+	t := &tools{v: v, two: kit.NewText("")}
 	t.path = kit.NewButton("", "", v.back(t.nextPath))
-	t.large = kit.NewButton("", "", v.back(func() { v.p.SetLarge(!v.p.Large()) }))
+	for i := range t.large {
+		t.large[i] = kit.NewButton("", "", v.back(func() { v.p.SetLarge(!v.p.Large()) }))
+	}
 	button := func(key string, shown string, do func()) fyne.CanvasObject {
 		return kit.NewButton(v.p.Words().Line(say.New(key)), shown, do)
 	}
 	press := func(k table.Key) func() { return v.back(func() { v.p.Key(k, false) }) }
-	t.table = []fyne.CanvasObject{
+	t.table = container.NewPadded(kit.Buttons(
 		button("valves.tool.missing", "F3", press(table.NextMissing)),
 		t.path,
 		button("valves.tool.way", "", t.chooseWay),
@@ -41,39 +43,34 @@ func newTools(v *View) *tools {
 		button("valves.tool.accept", "", t.accept),
 		button("valves.tool.columns", "F7", press(table.Choose)),
 		button("valves.tool.beside", "F4", press(table.Beside)),
-	}
-	t.beside = []fyne.CanvasObject{
+		t.large[0],
+	))
+	buttons := container.New(boxes.NewCustomPaddedHBoxLayout(2*theme.Padding()),
 		button("valves.tool.table", "Esc", press(table.Escape)),
 		button("valves.tool.other", "F7", press(table.Choose)),
-	}
-	t.row = kit.Buttons(append(append(slices.Clone(t.table), t.beside...), t.large)...)
-	t.object = container.NewPadded(t.row)
+		t.large[1],
+	)
+	// The words stand in the middle of the height, in one line or in two, and apart from the buttons.
+	words := container.NewPadded(container.NewVBox(boxes.NewSpacer(), t.two, boxes.NewSpacer()))
+	t.beside = container.NewPadded(container.NewBorder(nil, nil, buttons, nil, words))
+	t.object = container.NewVBox(t.table, t.beside)
 	return t
 }
 
 func (t *tools) draw() {
-	t.turn(t.v.p.SideBySide())
+	both := t.v.p.SideBySide()
+	show(t.table, !both)
+	show(t.beside, both)
+	t.two.Set(t.v.p.Words().Line(t.v.p.Compared()))
 	words := t.v.p.Words()
 	t.path.SetLabel(words.Line(say.New("valves.tool.path", t.v.p.Path().Short())))
 	key := "valves.tool.large"
 	if t.v.p.Large() {
 		key = "valves.tool.small"
 	}
-	t.large.SetLabel(words.Line(say.New(key)))
-}
-
-// turn shows what there is to do.
-func (t *tools) turn(both bool) {
-	if t.beside[0].Visible() == both && t.table[0].Visible() != both {
-		return
+	for _, b := range t.large {
+		b.SetLabel(words.Line(say.New(key)))
 	}
-	for _, b := range t.table {
-		show(b, !both)
-	}
-	for _, b := range t.beside {
-		show(b, both)
-	}
-	t.row.Refresh()
 }
 
 // nextPath goes round the paths that this head has.

@@ -30,6 +30,8 @@ type View struct {
 	working *kit.Working
 	steps   fyne.CanvasObject // the working, scrolled
 	newer   *kit.Section      // in its place while two set-ups lie side by side
+	below   *container.Split  // section, and what stands beside it
+	share   float64           // of the section, to go back to from two
 	seen    int               // version of the set-up that the others were told of
 }
 
@@ -42,10 +44,11 @@ func NewView(host kit.Host, bench *task.Bench) *View {
 	v.tools = newTools(v)
 	v.prompt = newPrompt(v)
 	v.steps = container.NewVScroll(container.NewPadded(v.working))
-	below := container.NewHSplit(v.section, container.NewStack(v.steps, v.newer))
-	below.Offset = 0.5
-	split := container.NewVSplit(v.grid, below)
-	split.Offset = 0.55 // in a window as it first opens, what the enlarged gap of the section takes
+	v.newer.Hide()
+	v.below = container.NewHSplit(v.section, container.NewStack(v.steps, v.newer))
+	v.below.Offset = 0.5
+	split := container.NewVSplit(v.grid, v.below)
+	split.Offset = 0.64
 	v.top = container.NewVBox(v.tools.object, v.prompt.object)
 	v.object = container.NewBorder(v.top, v.tray.object, nil, nil, split)
 	v.draw()
@@ -144,7 +147,7 @@ func (v *View) arrange() {
 		return
 	}
 	v.high = high
-	for _, c := range []*fyne.Container{v.object, v.top} {
+	for _, c := range []*fyne.Container{v.object, v.top, v.tools.object} {
 		c.Layout.Layout(c.Objects, c.Size())
 	}
 }
@@ -153,8 +156,7 @@ func (v *View) arrange() {
 func (v *View) drawBelow() {
 	at := v.p.Selected()
 	both := v.p.SideBySide() && at != (record.Position{})
-	show(v.steps, !both)
-	show(v.newer, both)
+	v.halve(both)
 	switch {
 	case at == (record.Position{}):
 		v.section.Clear()
@@ -175,6 +177,21 @@ func (v *View) drawBelow() {
 		lines = append(lines, words.Line(f.Line))
 	}
 	v.working.Set(lines)
+}
+
+// halve gives two sections the same room, and what stood below the table its own again afterwards.
+func (v *View) halve(both bool) {
+	if both == v.newer.Visible() {
+		return
+	}
+	show(v.steps, !both)
+	show(v.newer, both)
+	if both {
+		v.share = v.below.Offset
+		v.below.SetOffset(0.5)
+		return
+	}
+	v.below.SetOffset(v.share)
 }
 
 // drawSide shows the selected valve as it stands in one of two set-ups.
@@ -232,9 +249,6 @@ func (p *prompt) draw() {
 			p.inside.Add(kit.Buttons(kit.NewButton(words.Line(say.New("valves.own-words")), "", p.ownWords)))
 		}
 	default:
-		if line := p.v.p.Compared(); !line.Zero() {
-			p.say(words.Line(line))
-		}
 		if line := p.v.p.NotSaved(); !line.Zero() {
 			p.say(words.Line(line))
 			p.inside.Add(kit.Buttons(kit.NewButton(words.Line(say.New("valves.save-again")), "", p.v.back(func() { p.v.p.Save() }))))

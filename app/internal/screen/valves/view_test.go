@@ -3,6 +3,7 @@ package valves
 import (
 	"context"
 	"path/filepath"
+	"strings"
 	"testing"
 	"time"
 
@@ -115,33 +116,60 @@ func TestViewPlace(t *testing.T) {
 	}
 }
 
+// first is the first button inside of something.
+func first(o fyne.CanvasObject) *kit.Button {
+	switch o := o.(type) {
+	case *kit.Button:
+		return o
+	case *fyne.Container:
+		for _, inside := range o.Objects {
+			if b := first(inside); b != nil {
+				return b
+			}
+		}
+	}
+	return nil
+}
+
 // Side by side the tools change, both set-ups are named and drawn, and nothing lies over anything else.
 func TestViewSideBySide(t *testing.T) {
 	v, f := shown(t, "setup-ferry-built", false, 1)
 	v.GoTo("5/in/1 base")
+	v.below.SetOffset(0.7)
 	top := func(o fyne.CanvasObject) float32 { return fyne.CurrentApp().Driver().AbsolutePositionForObject(o).Y }
 	gridTop := top(v.grid)
 	v.grid.TypedKey(&fyne.KeyEvent{Name: fyne.KeyF4})
-	if !v.prompt.object.Visible() || v.steps.Visible() || !v.newer.Visible() {
+	if !strings.Contains(v.tools.two.Text(), "as found") || v.steps.Visible() || !v.newer.Visible() {
 		t.Error("the two set-ups are not named, or not drawn")
 	}
-	back := v.tools.beside[0]
-	for _, b := range v.tools.table {
-		if b.Visible() || !back.Visible() {
-			t.Error("the tools are not those of two set-ups")
-		}
+	if v.tools.table.Visible() || !v.tools.beside.Visible() {
+		t.Error("the tools are not those of two set-ups")
 	}
-	strip := top(v.prompt.object)
-	if strip < top(back)+back.Size().Height || top(v.grid) < strip+v.prompt.object.Size().Height {
-		t.Errorf("buttons at %v, strip at %v, table at %v", top(back), strip, top(v.grid))
+	if got := v.below.Offset; got != 0.5 {
+		t.Errorf("the two sections share their room by %v", got)
 	}
+	back := first(v.tools.beside)
+	if two := v.tools.two; top(two) < top(back) || top(two)+two.Size().Height > top(back)+back.Size().Height ||
+		top(v.grid) < top(back)+back.Size().Height {
+		t.Errorf("buttons at %v, words at %v, table at %v", top(back), top(two), top(v.grid))
+	}
+	// A reading that arrives is shown in the tray, and what the book does not take is said; neither lies over the table.
+	v.grid.TypedRune('1')
+	v.grid.TypedKey(&fyne.KeyEvent{Name: fyne.KeyReturn})
+	if tray := v.tray.object; !tray.Visible() || top(tray) < top(v.grid)+v.grid.Size().Height {
+		t.Errorf("the tray is at %v, the table from %v on", top(tray), top(v.grid))
+	}
+	v.p.Drop(0)
 	if got := v.Place(); got != "5/in/1 base" {
 		t.Errorf("the place to come back to is %q", got)
 	}
 	// The button does what Esc does, and the keyboard is in the table again.
-	back.(*kit.Button).Press()
-	if v.p.SideBySide() || v.prompt.object.Visible() || !v.steps.Visible() || v.newer.Visible() || top(v.grid) != gridTop {
+	back.Press()
+	if v.p.SideBySide() || !v.steps.Visible() || v.newer.Visible() || top(v.grid) != gridTop {
 		t.Errorf("the table did not come back as it was: at %v, was at %v", top(v.grid), gridTop)
+	}
+	if v.below.Offset != 0.7 {
+		t.Errorf("the section was given %v of the width, and is left with %v", 0.7, v.below.Offset)
 	}
 	if f.win.Canvas().Focused() != v.grid || f.changed != 0 {
 		t.Error("the keyboard is not in the table, or something changed")
