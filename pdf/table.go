@@ -14,6 +14,9 @@ import (
 // barKey is the column that is drawn and not in the figures: the window bar.
 const barKey = "bar"
 
+// spreadKey is the column of what stands behind a ±.
+const spreadKey = "u"
+
 // nameKey is the column of the valves' names.
 const nameKey = "valve"
 
@@ -96,6 +99,10 @@ func (t *table) columns(fig record.Figures, ev evaluate.Evaluation) []tableColum
 			c.cells = append(c.cells, cell)
 			c.numbers = c.numbers && (cell == "" || number.MatchString(cell))
 		}
+		if last := &all[len(all)-1]; c.key == spreadKey && last.key == "margin" {
+			// One title stands over a number and what is behind its ±.
+			c.title, last.title = []string{strings.Join(append(last.title, c.title...), " ")}, nil
+		}
 		all = append(all, c)
 		if col.Key == "verdict" && hasBar(ev) {
 			all = append(all, bar)
@@ -108,7 +115,7 @@ func (t *table) columns(fig record.Figures, ev evaluate.Evaluation) []tableColum
 // columns of words wrap; what still does not fit goes into another band under the first, which begins
 // with the valve's name again.
 func (t *table) lay(all []tableColumn) {
-	for _, try := range []struct{ size, gap float64 }{{10, 8}, {9.5, 7}, {9, 6}, {9, 4.5}} {
+	for _, try := range []struct{ size, gap float64 }{{10, 8}, {9.5, 7}, {9, 6}, {9, 4.5}, {9, 3.6}} {
 		t.size, t.gap = try.size, try.gap
 		for i := range all {
 			t.measure(&all[i])
@@ -121,11 +128,11 @@ func (t *table) lay(all []tableColumn) {
 	names, band := all[0], []tableColumn{all[0]}
 	used := names.width
 	for _, c := range all[1:] {
-		if used+t.gap+c.width > t.width() && len(band) > 1 {
+		if used+t.gapBefore(c)+c.width > t.width() && len(band) > 1 {
 			t.bands = append(t.bands, t.spread(band))
 			band, used = []tableColumn{names}, names.width
 		}
-		used += t.gap + c.width
+		used += t.gapBefore(c) + c.width
 		band = append(band, c)
 	}
 	t.bands = append(t.bands, t.spread(band))
@@ -133,21 +140,36 @@ func (t *table) lay(all []tableColumn) {
 
 // total is the width of columns beside each other.
 func (t *table) total(all []tableColumn) float64 {
-	sum := -t.gap
-	for _, c := range all {
-		sum += t.gap + c.width
+	sum := 0.0
+	for i, c := range all {
+		if i > 0 {
+			sum += t.gapBefore(c)
+		}
+		sum += c.width
 	}
 	return sum
+}
+
+// gapBefore is the gap between a column and the one before it. What stands behind a ± stands close to
+// its number.
+func (t *table) gapBefore(c tableColumn) float64 {
+	if c.key == spreadKey {
+		return t.gap / 2
+	}
+	return t.gap
 }
 
 // measure finds the width a column takes by itself.
 func (t *table) measure(c *tableColumn) {
 	c.width, c.before, c.tail = 0, 0, 0
 	for _, word := range append(c.title, c.unit) {
+		if c.key == spreadKey {
+			break // its title reaches over the column before
+		}
 		c.width = max(c.width, t.widthOf(label, word))
 	}
 	if c.key == barKey {
-		c.width = max(c.width, 36)
+		c.width = max(c.width, 30)
 	}
 	for i, cell := range c.cells {
 		l := t.letters(c.key, i)
@@ -200,7 +222,12 @@ func (t *table) squeeze(all []tableColumn) {
 			}
 		}
 		least = min(least, t.width()/5)
-		if give := min(over, c.width-least); give > 0 {
+		give := min(over, c.width-least)
+		if c.key == "shims" {
+			// Once a stack breaks, what is left beside its parts is of more use between the columns.
+			give = c.width - least
+		}
+		if give > 0 {
 			c.width -= give
 			over -= give
 		}
@@ -218,11 +245,14 @@ func (t *table) spread(band []tableColumn) []tableColumn {
 			spare -= more
 		}
 	}
-	gap := t.gap + min(spare/float64(max(1, len(out)-1)), 14)
+	more := min(spare/float64(max(1, len(out)-1)), 14)
 	x := t.left
 	for i := range out {
+		if i > 0 {
+			x += t.gapBefore(out[i]) + more
+		}
 		out[i].x = x
-		x += out[i].width + gap
+		x += out[i].width
 	}
 	return out
 }

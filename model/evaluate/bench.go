@@ -24,6 +24,7 @@ type bench struct {
 	seals    map[string]*record.Seal
 	parts    map[string]*record.ValvePart
 	gauges   map[string]*record.Gauge
+	doubt    ledger
 }
 
 type place struct {
@@ -55,6 +56,7 @@ func layOut(rec *record.Record) *bench {
 		seals:    index(rec.Parts.Seals),
 		parts:    index(rec.Parts.Valves),
 		gauges:   index(rec.Gauges),
+		doubt:    newLedger(&rec.Setup.Rules),
 	}
 	for _, v := range rec.Setup.Valves {
 		b.valves[v.At] = v
@@ -97,6 +99,7 @@ type fitted struct {
 	seal     *record.Seal
 	valve    *record.ValvePart
 	over     record.Over // what a reading taken now would be measured over
+	shims    []shimInput // of the stack, in its order
 }
 
 func (b *bench) fit(at record.Position) *fitted {
@@ -114,6 +117,7 @@ func (b *bench) fit(at record.Position) *fitted {
 	f.locator = b.locators[f.over.Locator]
 	f.valve = b.parts[f.over.Valve]
 	f.seal = b.seals[first(f.Seal, f.pack.Seal)]
+	f.shims = b.shimInputs(f.Stack)
 	return f
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
+	"keeperbook/model/say"
 	"keeperbook/model/unit"
 )
 
@@ -17,7 +18,7 @@ func nested(t testing.TB) *record.Record {
 		Head: record.Head{ID: "head", Engine: "engine", Tag: "T-1", Cylinders: []string{"1"}, Intakes: 1, Exhausts: 1},
 		Setup: record.Setup{
 			ID: "setup", Head: "head", Kind: record.AsBuilt,
-			Units: record.Units{Length: unit.In, Load: unit.Lbf}, Rules: record.DefaultRules(unit.In),
+			Units: record.Units{Length: unit.In, Load: unit.Lbf}, Rules: plainRules(),
 		},
 		Parts: record.Parts{
 			Springs: []record.Spring{{ID: "nest", Name: "nest", Coils: []record.Coil{
@@ -104,6 +105,13 @@ func said(v evaluate.Valve) string {
 			b.WriteString(p.Line(l) + "\n")
 		}
 	}
+	for _, part := range v.Margin.Parts() {
+		line := ""
+		for _, l := range []say.Line{part.What, part.From, part.How, part.Times, part.U, part.Share} {
+			line += p.Line(l) + " | "
+		}
+		b.WriteString(line + "\n")
+	}
 	for _, l := range v.Remedies {
 		b.WriteString(p.Line(l) + "\n")
 	}
@@ -121,4 +129,11 @@ func wantSaid(t *testing.T, v evaluate.Valve, lines ...string) {
 			t.Errorf("nowhere said: %s\nsaid:\n%s", l, text)
 		}
 	}
+}
+
+// plainRules are the usual rules with numbers held against their limits as they stand.
+func plainRules() record.Rules {
+	r := record.DefaultRules(unit.In)
+	r.Decision = record.Plain
+	return r
 }

@@ -11,6 +11,7 @@ import (
 type bound struct {
 	Figure
 	proven bool
+	apart  []apart // repeats that lie further apart than their gauge scatters
 }
 
 // coils lays out the coils of a valve's spring with their binds, steps and heights. Coil by coil where
@@ -30,6 +31,7 @@ func (b *bench) coils(v *Valve, f *fitted) {
 	if !complete {
 		if whole, ok := b.assembly(v, f); ok {
 			v.Coils = []Coil{{Index: 1, Name: "assembly", Bind: whole.Figure, Proven: whole.proven}}
+			b.apartFinding(v, whole.apart)
 			b.finishCoil(v, f, &v.Coils[0], false)
 			return
 		}
@@ -38,6 +40,7 @@ func (b *bench) coils(v *Valve, f *fitted) {
 	for i := range binds {
 		c := &v.Coils[i]
 		*c = Coil{Index: i + 1, Name: f.spring.Coils[i].Name, Bind: binds[i].Figure, Proven: binds[i].proven}
+		b.apartFinding(v, binds[i].apart)
 		if !c.Bind.Known {
 			v.need(Need{Kind: record.BindReading, What: "need.bind", Coil: i + 1, Name: c.Name})
 		}
@@ -71,12 +74,16 @@ func (b *bench) finishCoil(v *Valve, f *fitted, c *Coil, several bool) {
 	if h == from {
 		c.Height = known(h, v.Height.Mark, func() say.Line {
 			return say.New("work.plain", ofCoil("installed", c, several), h)
-		})
+		}).like(v.Height)
 		return
 	}
 	c.Height = known(h, Computed, func() say.Line {
 		return is(ofCoil("installed", c, several), minus(plus(from, outerOnly), steps.retainer, steps.locator), h)
 	})
+	if sum, ok := v.Height.sum(); ok {
+		sum = f.shimTerms(less(sum, nil), 1, underOuterOnly)
+		c.Height = c.Height.on(b, b.stepTerms(sum, -1, f, c.Index))
+	}
 }
 
 // ends are the steps of retainer and locator under one coil.
@@ -114,30 +121,41 @@ func (b *bench) bindOf(at record.Position, f *fitted, coil int) bound {
 		}
 	}
 	if len(here) > 0 {
-		return bound{mean(here), true}
+		return b.bindRead(here, at)
 	}
 	if f.piece != nil {
 		for i := range f.piece.Binds {
 			if p := &f.piece.Binds[i]; p.Coil == coil {
-				return bindFigure(&p.Bind, say.New("bind.of-piece", f.piece.Tag))
+				return b.bindFigure(&p.Bind, f, false)
 			}
 		}
 	}
 	if c := f.spring.Coils[coil-1]; c.Bind != nil {
-		return bindFigure(c.Bind, say.New("bind.of-type", f.spring.Name))
+		return b.bindFigure(c.Bind, f, true)
 	}
 	return bound{}
 }
 
-func bindFigure(bind *record.Bind, of say.Line) bound {
-	f := known(corrected(record.BindReading, bind.Reading, bind.Correction), "", func() say.Line {
+// bindRead is a bind that was read on the very spring.
+func (b *bench) bindRead(here []*record.Reading, at record.Position) bound {
+	return bound{mean(here).on(b, b.readingsSum(here, at)), true, b.repeatsApart(here)}
+}
+
+// bindFigure is the bind of a single spring, or of a type of which another spring is fitted.
+func (b *bench) bindFigure(bind *record.Bind, f *fitted, ofType bool) bound {
+	fig := known(corrected(record.BindReading, bind.Reading, bind.Correction), "", func() say.Line {
 		line := correctedLine(record.BindReading, bind.Reading, bind.Correction)
+		of := say.New("bind.of-type", f.spring.Name)
+		if !ofType {
+			of = say.New("bind.of-piece", f.piece.Tag)
+		}
 		return say.New("bind.from", line, of, say.New("source."+string(bind.Source)))
 	})
 	if bind.Source == record.Estimated {
-		f.Mark = Estimate
+		fig.Mark = Estimate
+		return bound{fig, false, nil}
 	}
-	return bound{f, bind.Source != record.Estimated}
+	return bound{fig.on(b, b.bindSum(bind, f, ofType)), true, nil}
 }
 
 // assembly is the bind of the spring measured as one, if both ends carried this valve's parts. Bare
@@ -151,7 +169,7 @@ func (b *bench) assembly(v *Valve, f *fitted) (bound, bool) {
 		}
 	}
 	if len(here) > 0 {
-		return bound{mean(here), true}, true
+		return b.bindRead(here, v.At), true
 	}
 	a := f.spring.Assembly
 	if a == nil {
@@ -161,7 +179,7 @@ func (b *bench) assembly(v *Valve, f *fitted) (bound, bool) {
 		v.need(Need{What: "need.assembly", Coil: 0})
 		return bound{}, false
 	}
-	return bindFigure(&a.Bind, say.New("bind.of-type", f.spring.Name)), true
+	return b.bindFigure(&a.Bind, f, true), true
 }
 
 func leastOf(p record.Package, coil int) (record.Least, bool) {

@@ -9,17 +9,20 @@ import (
 func Evaluate(rec *record.Record) Evaluation {
 	b := layOut(rec)
 	positions := rec.Head.Positions()
-	ev := Evaluation{Valves: make([]Valve, len(positions)), Tightest: -1}
+	late := b.late()
+	ev := Evaluation{Gauges: b.listGauges(late), Valves: make([]Valve, len(positions)), Tightest: -1}
 	for i, at := range positions {
 		b.valve(&ev.Valves[i], at)
 	}
 	b.sumUp(&ev)
+	b.pastDue(&ev, late)
 	return ev
 }
 
 // valve works out one position.
 func (b *bench) valve(v *Valve, at record.Position) {
 	v.At, v.Label, v.Role, v.Governing = at, b.head.Label(at), at.Role, -1
+	v.rule = b.doubt.rule
 	f := b.fit(at)
 	b.heights(v, f)
 	b.missingHeights(v)

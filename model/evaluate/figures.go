@@ -1,6 +1,7 @@
 package evaluate
 
 import (
+	"keeperbook/model/budget"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 	"keeperbook/model/unit"
@@ -48,8 +49,9 @@ var columns = []column{
 		if !v.Margin.Known {
 			return ""
 		}
-		return marked(p, v.Margin, unit.Beside{This: v.Margin.Value, Other: v.Least.Value})
+		return marked(p, v.Margin, v.printed())
 	}},
+	{"u", false, true, func(p say.Printer, v *Valve) string { return p.Line(v.SpreadLine()) }},
 	{"least", true, true, figure(func(v *Valve) Figure { return v.Least })},
 	{"up-to", true, true, figure(func(v *Valve) Figure { return v.UpTo })},
 	{"seal-open", false, true, figure(func(v *Valve) Figure { return v.SealOpen })},
@@ -89,6 +91,27 @@ func marked(p say.Printer, f Figure, value any) string {
 		text += p.Line(say.New("mark.stale"))
 	}
 	return text
+}
+
+// printed is the margin as the table has it: beside its least margin, and where ±U decides, beside that.
+func (v *Valve) printed() any {
+	if u, ok := v.Margin.U(); ok && v.rule == budget.Guarded {
+		return unit.Sure{This: v.Margin.Value, U: u, Limit: v.Least.Value}
+	}
+	return unit.Beside{This: v.Margin.Value, Other: v.Least.Value}
+}
+
+// SpreadLine is the expanded uncertainty of the margin as the table has it, behind a ±; the zero Line where
+// it cannot be told.
+func (v *Valve) SpreadLine() say.Line {
+	u, ok := v.Margin.U()
+	switch {
+	case !ok:
+		return say.Line{}
+	case v.rule == budget.Guarded:
+		return say.New("expr.spread", unit.Spread{This: v.Margin.Value, U: u, Limit: v.Least.Value})
+	}
+	return say.New("expr.spread", unit.Up(u))
 }
 
 // stackShort writes a stack for a narrow cell: ".030+.015", "none".

@@ -12,6 +12,7 @@ import (
 func (b *bench) gaps(v *Valve, f *fitted) {
 	seal := b.predict(b.take(v.At, record.SealGap, 0), v.At, measure.Move.Gap)
 	v.Seal = seal.Figure
+	b.apartFinding(v, seal.apart)
 	b.staleFinding(v, record.SealGap, seal.changed, seal.Mark == Predicted)
 	if !seal.Known && f.seal != nil {
 		v.need(Need{Kind: record.SealGap, What: "need.seal"})
@@ -23,11 +24,12 @@ func (b *bench) gaps(v *Valve, f *fitted) {
 		stackKnown = v.StackSaid
 	}
 	if stackKnown {
-		v.SealOpen = b.gap(v, gapSpec{"seal", v.Seal, under, b.setup.Rules.SealLeast.Length(), say.New("limit.seal")})
+		v.SealOpen = b.gap(v, gapSpec{"seal", v.Seal, under, b.setup.Rules.SealLeast.Length(), say.New("limit.seal"), f})
 	}
 
 	room := b.predict(b.take(v.At, record.Room, 0), v.At, measure.Move.Gap)
 	v.Room = room.Figure
+	b.apartFinding(v, room.apart)
 	b.staleFinding(v, record.Room, room.changed, room.Mark == Predicted)
 	if !room.Known && f.pack.Nearest != "" {
 		v.need(Need{Kind: record.Room, What: "need.room", Name: f.pack.Nearest})
@@ -36,7 +38,7 @@ func (b *bench) gaps(v *Valve, f *fitted) {
 	if f.pack.Nearest == "" {
 		nearest = say.New("limit.retainer")
 	}
-	v.RoomOpen = b.gap(v, gapSpec{"room", v.Room, 0, b.setup.Rules.RetainerLeast.Length(), nearest})
+	v.RoomOpen = b.gap(v, gapSpec{"room", v.Room, 0, b.setup.Rules.RetainerLeast.Length(), nearest, f})
 }
 
 // gapSpec is one gap that closes as the valve opens.
@@ -46,6 +48,20 @@ type gapSpec struct {
 	under  unit.Length // shims that lift its lower side
 	least  unit.Length
 	by     say.Line // what sets the lift limit
+	fitted *fitted
+}
+
+// room is the gap with the valve closed, over the shims.
+func (b *bench) gapRoom(g gapSpec) Figure {
+	f := Figure{Known: true, Value: g.closed.Value - g.under, Mark: g.closed.Mark, Stale: g.closed.Stale}
+	sum, ok := g.closed.sum()
+	switch {
+	case !ok:
+		return f
+	case g.under != 0:
+		sum = g.fitted.shimTerms(less(sum, nil), -1, underLocator)
+	}
+	return f.on(b, sum)
 }
 
 // gap opens a gap to full lift, judges it, and keeps the lift limit it sets.
@@ -53,10 +69,9 @@ func (b *bench) gap(v *Valve, g gapSpec) Figure {
 	if !g.closed.Known {
 		return Figure{}
 	}
-	limit := measure.LiftLimit(g.closed.Value-g.under, g.least, b.guard())
-	v.limitLift(known(limit, Computed, func() say.Line {
-		return is(name("lift-limit"), minus(g.closed.Value, g.under, g.least), limit)
-	}), g.by)
+	room := b.gapRoom(g)
+	limit := b.limit(room, g.least, g.closed.Value, g.under)
+	v.limitLift(limit, g.by)
 	if !v.Lift.Known {
 		v.judgeUpTo(g.key, limit, g.by)
 		return Figure{}
@@ -65,21 +80,34 @@ func (b *bench) gap(v *Valve, g gapSpec) Figure {
 	f := known(open, Computed, func() say.Line {
 		return is(name(g.key+"-open"), minus(g.closed.Value, g.under, v.Lift.Value), open)
 	}).after(g.closed)
+	lift, measured := v.Lift.sum()
 	if v.Lift.Mark == Estimate {
 		f.Mark = Estimate
+	} else if sum, ok := room.sum(); ok && measured {
+		f = f.on(b, less(sum, lift))
 	}
-	this, other := unit.Beside{This: open, Other: g.least}, unit.Beside{This: g.least, Other: open}
+	b.judgeGap(v, g, f, limit)
+	return f
+}
+
+// judgeGap holds a gap at full lift against the least it must keep.
+func (b *bench) judgeGap(v *Valve, g gapSpec, f, limit Figure) {
+	h := b.hold(f, g.least)
+	this, other := h.printed(f, g.least), unit.Beside{This: g.least, Other: f.Value}
 	switch {
-	case open < g.least:
+	case h.verdict == Short:
 		v.add(Finding{Key: g.key, Verdict: Short,
 			Line:  say.New("finding."+g.key+".short", v.Label, this, other, g.by),
-			Short: say.New("short."+g.key, this, other)})
+			Short: say.New("short."+g.key, unit.Beside{This: f.Value, Other: g.least}, other)})
 	case !v.liftMeasured():
 		v.judgeUpTo(g.key, limit, g.by)
+	case h.verdict == Unproven:
+		v.add(Finding{Key: g.key, Verdict: Unproven,
+			Line:  h.ending(say.New("finding."+g.key+".unproven", v.Label, this, other, g.by), f, g.least),
+			Short: say.New("short."+g.key+".within", this, other)})
 	default:
 		v.add(Finding{Key: g.key, Verdict: Within,
 			Line:  say.New("finding."+g.key+".within", v.Label, this, other, g.by),
 			Short: say.New("short."+g.key+".within", this, other)})
 	}
-	return f
 }

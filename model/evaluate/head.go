@@ -48,6 +48,16 @@ func (v *Valve) slack() Figure {
 	return v.Coils[v.Governing].Slack
 }
 
+// found is the verdict of a finding of a valve; Within where there is none.
+func (v *Valve) found(key string) Verdict {
+	for i := range v.Findings {
+		if v.Findings[i].Key == key && !v.Findings[i].Note {
+			return v.Findings[i].Verdict
+		}
+	}
+	return Within
+}
+
 func summary(ev *Evaluation, limit int) say.Line {
 	missing := say.Line{}
 	if ev.Missing > 0 {
@@ -56,12 +66,16 @@ func summary(ev *Evaluation, limit int) say.Line {
 	switch {
 	case ev.Tightest >= 0:
 		v := &ev.Valves[ev.Tightest]
-		how := say.New("summary.over", v.slack().Value)
-		switch {
-		case v.Margin.Value <= 0:
+		how, slack := say.New("summary.over", v.slack().Value), v.slack().Value
+		switch found := v.found("bind"); {
+		case v.Margin.Value <= 0, found == Binds:
 			how = say.New("summary.binds")
-		case v.slack().Value < 0:
-			how = say.New("summary.short", -v.slack().Value)
+		case found == Unproven && slack < 0:
+			how = say.New("summary.unproven-short", -slack)
+		case found == Unproven:
+			how = say.New("summary.unproven", slack)
+		case slack < 0:
+			how = say.New("summary.short", -slack)
 		}
 		return say.New("summary.tightest", ev.Measured, v.Label, how, missing)
 	case limit >= 0:

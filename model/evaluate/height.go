@@ -1,6 +1,7 @@
 package evaluate
 
 import (
+	"keeperbook/model/budget"
 	"keeperbook/model/measure"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -11,6 +12,7 @@ import (
 func (b *bench) heights(v *Valve, f *fitted) {
 	base := b.base(v.At, f)
 	v.Base = base.Figure
+	b.apartFinding(v, base.apart)
 	b.staleFinding(v, record.BaseHeight, base.changed, base.Mark == Predicted)
 
 	v.Stack = f.Stack
@@ -22,23 +24,27 @@ func (b *bench) heights(v *Valve, f *fitted) {
 				return is(name("shims"), stackLine(f.Stack), all)
 			}
 			return say.New("work.plain", name("shims"), stackLine(f.Stack))
-		})
+		}).onDemand(b, func() budget.Sum { return f.shimTerms(budget.Sum{}, 1, anyShim) })
 	}
 	if base.Known && v.StackSaid {
 		h := measure.CoilHeight(base.Value, all, 0, 0)
 		v.Installed = known(h, Computed, func() say.Line {
 			return is(name("installed"), minus(base.Value, stackTerms(f.Stack)...), h)
 		})
+		if sum, ok := base.sum(); ok {
+			v.Installed = v.Installed.on(b, f.shimTerms(less(sum, nil), -1, anyShim))
+		}
 	}
 
 	check := b.take(v.At, record.CheckHeight, 0)
 	v.Check = check.Figure
+	b.apartFinding(v, check.apart)
 	b.staleFinding(v, record.CheckHeight, check.changed, false)
 	v.Height = v.Installed
 	switch {
 	case !check.Known || check.Stale:
 	case !v.Installed.Known:
-		v.Height = known(check.Value, "", func() say.Line { return say.New("work.check-alone", check.Value) })
+		v.Height = known(check.Value, "", func() say.Line { return say.New("work.check-alone", check.Value) }).like(check.Figure)
 	default:
 		b.holdCheck(v, check)
 	}
@@ -51,7 +57,7 @@ func (b *bench) holdCheck(v *Valve, check taken) {
 	if measure.Agrees(check.Value, h, rule) {
 		v.Height = known(check.Value, "", func() say.Line {
 			return say.New("work.check-agrees", check.Value, h, rule)
-		}).after(v.Installed)
+		}).after(v.Installed).like(check.Figure)
 		v.add(Finding{Key: "check", Verdict: Within,
 			Line:  say.New("finding.check.within", v.Label, check.Value, h, rule),
 			Short: say.New("short.check.within", check.Value, h)})
@@ -91,10 +97,23 @@ func (b *bench) base(at record.Position, f *fitted) taken {
 		Figure: known(h, Computed, func() say.Line {
 			return is(name("base-by-difference"), minus(seat.Value, top.Value, lid), h)
 		}).after(seat.Figure, top.Figure),
-		changed: append(seat.changed, top.changed...), last: top.last,
+		changed: append(seat.changed, top.changed...), last: top.last, apart: append(seat.apart, top.apart...),
 	}
+	t.Figure = t.on(b, b.differenceSum(seat, top, f, lid))
 	t.Stale = len(t.changed) > 0
 	return b.predict(t, at, measure.Move.Base)
+}
+
+// differenceSum writes a base height by difference on its inputs. A lid that the depth to the retainer's
+// top was read through is in that depth already.
+func (b *bench) differenceSum(seat, top taken, f *fitted, lid unit.Length) budget.Sum {
+	down, _ := seat.sum()
+	up, _ := top.sum()
+	sum := less(down, up)
+	if lid != 0 {
+		sum = b.lidTerm(sum, -1, f.retainer)
+	}
+	return sum
 }
 
 func hasPart(parts []record.Taken, p record.PartOfStack) bool {

@@ -15,77 +15,145 @@ func (v *Valve) need(n Need) {
 	v.Missing = append(v.Missing, n)
 }
 
-// judgeBind holds the governing coil's margin against its least margin.
+// judgeBind holds the margin of every coil against its least margin, and names the coil that is worst off.
 func (b *bench) judgeBind(v *Valve, f *fitted) {
 	if v.Governing < 0 {
 		return
 	}
-	c := &v.Coils[v.Governing]
-	coil := coilName(c.Name)
-	room := c.Height.Value - c.Bind.Value
 	if !v.Margin.Known {
-		switch {
-		case room <= 0:
-			v.add(Finding{Key: "bind", Verdict: Binds, Line: say.New("finding.bind.solid-closed", v.Label, coil),
-				Short: say.New("short.bind.solid-closed", coil)})
-		case room < c.Least.Value:
-			v.add(Finding{Key: "bind", Verdict: Short,
-				Line:  say.New("finding.bind.no-lift", v.Label, coil, room, c.Least.Value),
-				Short: say.New("short.bind", room, c.Least.Value, coil)})
-		default:
-			v.judgeUpTo("bind", room-c.Least.Value-b.guard(), say.New("limit.bind", coil))
-		}
+		b.judgeClosed(v)
 		return
 	}
-	m, least := v.Margin.Value, c.Least.Value
-	this, other := unit.Beside{This: m, Other: least}, unit.Beside{This: least, Other: m}
+	c, h := b.worstCoil(v)
+	m, least, coil := c.Margin, c.Least.Value, coilName(c.Name)
+	this, other := h.printed(m, least), unit.Beside{This: least, Other: m.Value}
+	plain := unit.Beside{This: m.Value, Other: least}
 	line := func(key string) say.Line { return say.New(key, v.Label, coil, this, other) }
-	short := say.New("short.bind", this, other, coil)
 	switch {
-	case m <= 0:
-		v.add(Finding{Key: "bind", Verdict: Binds, Line: line("finding.bind.binds"), Short: say.New("short.bind.binds", this, coil)})
-	case m < least+b.guard():
-		v.add(Finding{Key: "bind", Verdict: Short, Line: line("finding.bind.short"), Short: short})
+	case h.verdict == Binds:
+		key := "finding.bind.binds"
+		if m.Value > 0 {
+			key = "finding.bind.may"
+		}
+		v.add(Finding{Key: "bind", Verdict: Binds, Line: say.New(key, v.Label, coil, this), Short: say.New("short.bind.binds", this, coil)})
+	case h.verdict == Short:
+		v.add(Finding{Key: "bind", Verdict: Short, Line: line("finding.bind.short"), Short: say.New("short.bind", plain, other, coil)})
 	case !v.liftMeasured():
-		v.judgeUpTo("bind", room-least-b.guard(), say.New("limit.bind", coil))
-	case v.estimatedBind():
-		v.add(Finding{Key: "bind", Verdict: Unproven, Line: line("finding.bind.unproven"), Short: say.New("short.bind.unproven", this, other, coil)})
+		v.judgeUpTo("bind", v.bindLimit, v.bindBy)
+	case h.why == estimated:
+		v.add(Finding{Key: "bind", Verdict: Unproven, Line: h.ending(line("finding.bind.unproven"), m, least),
+			Short: say.New("short.bind.unproven", plain, other, coil)})
+	case h.verdict == Unproven:
+		v.add(Finding{Key: "bind", Verdict: Unproven, Line: h.ending(line("finding.bind.unproven"), m, least),
+			Short: say.New("short.bind.within", this, other, coil)})
 	default:
 		v.add(Finding{Key: "bind", Verdict: Within, Line: line("finding.bind.within"), Short: say.New("short.bind.within", this, other, coil)})
 	}
-	if most := f.pack.Most; most != nil && m > most.Length() {
-		v.add(Finding{Key: "most", Verdict: Over, Note: true,
-			Line:  say.New("finding.most", v.Label, coil, unit.Beside{This: m, Other: most.Length()}, unit.Beside{This: most.Length(), Other: m}),
-			Short: say.New("short.most", this)})
+	b.judgeMost(v, f)
+}
+
+// judgeClosed says of a valve without a lift whether there is any room for one.
+func (b *bench) judgeClosed(v *Valve) {
+	worst := &v.Coils[v.Governing]
+	for i := range v.Coils {
+		if c := &v.Coils[i]; c.room.Known && c.room.Value <= 0 && worst.room.Value > 0 {
+			worst = c
+		}
+	}
+	coil, room := coilName(worst.Name), worst.room.Value
+	switch {
+	case room <= 0:
+		v.add(Finding{Key: "bind", Verdict: Binds, Line: say.New("finding.bind.solid-closed", v.Label, coil),
+			Short: say.New("short.bind.solid-closed", coil)})
+	case room < worst.Least.Value:
+		v.add(Finding{Key: "bind", Verdict: Short,
+			Line:  say.New("finding.bind.no-lift", v.Label, coil, room, worst.Least.Value),
+			Short: say.New("short.bind", room, worst.Least.Value, coil)})
+	default:
+		v.judgeUpTo("bind", v.bindLimit, v.bindBy)
 	}
 }
 
-// estimatedBind reports whether the bind of any coil is an estimate: none of them may then be called
-// within, since the one that is not known may be the one that governs.
-func (v *Valve) estimatedBind() bool {
-	return slices.ContainsFunc(v.Coils, func(c Coil) bool { return c.Bind.Known && !c.Proven })
+// worstCoil holds every coil against its least margin and returns the one that is worst off, the governing
+// one of equals.
+func (b *bench) worstCoil(v *Valve) (*Coil, held) {
+	worst := &v.Coils[v.Governing]
+	h := b.holdCoil(worst)
+	for i := range v.Coils {
+		c := &v.Coils[i]
+		if i == v.Governing || !c.Slack.Known {
+			continue
+		}
+		one := b.holdCoil(c)
+		nearer := one.verdict == Unproven && c.Slack.Value-one.guard.W < worst.Slack.Value-h.guard.W
+		if one.verdict < h.verdict || one.verdict == h.verdict && nearer {
+			worst, h = c, one
+		}
+	}
+	return worst, h
+}
+
+func (b *bench) holdCoil(c *Coil) held {
+	h := b.hold(c.Margin, c.Least.Value)
+	if b.binds(c.Margin, h.guard) {
+		h.verdict = Binds
+	}
+	return h
+}
+
+// judgeMost notes that the governing coil keeps more than was asked for, and that nothing can be between
+// least and most where they are nearer to each other than what is kept back at both.
+func (b *bench) judgeMost(v *Valve, f *fitted) {
+	most := f.pack.Most
+	if most == nil {
+		return
+	}
+	m, coil, top := v.Margin, coilName(v.Coils[v.Governing].Name), most.Length()
+	if m.Value > top {
+		this := unit.Beside{This: m.Value, Other: top}
+		v.add(Finding{Key: "most", Verdict: Over, Note: true,
+			Line:  say.New("finding.most", v.Label, coil, this, unit.Beside{This: top, Other: m.Value}),
+			Short: say.New("short.most", this)})
+	}
+	g := b.guardOf(m)
+	if least := v.Least.Value; g.W > 0 && g.Narrow(least, top) {
+		v.add(Finding{Key: "window", Verdict: Unproven, Note: true,
+			Line:  say.New("finding.window", v.Label, coil, least, top, unit.Up(2*g.W), m.Decides()),
+			Short: say.New("short.window", least, top)})
+	}
 }
 
 // judgeUpTo says how far a valve may be lifted where nobody measured its lift.
-func (v *Valve) judgeUpTo(key string, limit unit.Length, by say.Line) {
-	if limit <= 0 {
+func (v *Valve) judgeUpTo(key string, limit Figure, by say.Line) {
+	add := func(verdict Verdict, line string) Finding {
+		return Finding{Key: key, Verdict: verdict, Line: say.New(line, v.Label, limit.Value, by, v.Lift.Value),
+			Short: say.New("short.up-to", limit.Value, by)}
+	}
+	switch {
+	case limit.Value <= 0:
 		v.add(Finding{Key: key, Verdict: Short, Line: say.New("finding.no-lift", v.Label, by), Short: say.New("short.no-lift", by)})
 		return
+	case limit.Mark == Estimate:
+		v.add(Finding{Key: key, Verdict: Unproven, Line: say.New("finding.up-to-unproven", v.Label, limit.Value, by),
+			Short: say.New("short.up-to", limit.Value, by)})
+		return
+	case v.Lift.Known && v.Lift.Value > limit.Value:
+		v.add(add(Unproven, "finding.up-to-over"))
+		return
 	}
-	line := "finding.up-to"
+	f := Finding{Key: key, Verdict: WithinUpTo, Line: say.New("finding.up-to", v.Label, limit.Value, by),
+		Short: say.New("short.up-to", limit.Value, by)}
 	if v.Lift.Known {
-		line = "finding.up-to-estimate"
+		f = add(WithinUpTo, "finding.up-to-estimate")
 	}
-	f := Finding{Key: key, Verdict: WithinUpTo, Line: say.New(line, v.Label, limit, by, v.Lift.Value),
-		Short: say.New("short.up-to", limit, by)}
 	// Of several limits only the least says anything: it is the one that the builder must keep.
 	at := slices.IndexFunc(v.Findings, func(f Finding) bool { return f.Verdict == WithinUpTo })
 	switch {
 	case at < 0:
-		v.upTo = limit
+		v.upTo = limit.Value
 		v.add(f)
-	case limit < v.upTo:
-		v.upTo, v.Findings[at] = limit, f
+	case limit.Value < v.upTo:
+		v.upTo, v.Findings[at] = limit.Value, f
 	}
 }
 
@@ -96,14 +164,27 @@ func (b *bench) judgeRatedLift(v *Valve, f *fitted) {
 		return
 	}
 	lift, rule := v.Lift.Value, b.setup.Rules.RatedOver.Length()
-	switch rated := f.spring.RatedLift; {
-	case rated != nil && lift > rated.Length():
-		this, other := unit.Beside{This: lift, Other: rated.Length()}, unit.Beside{This: rated.Length(), Other: lift}
+	rated := f.spring.RatedLift
+	if rated == nil {
+		if lift > rule {
+			v.add(Finding{Key: "rated-lift", Verdict: Unproven,
+				Line: say.New("finding.rated-lift.unsaid", v.Label, lift, rule), Short: say.New("short.rated-lift.unsaid", lift)})
+		}
+		return
+	}
+	// Held from the other side: what is not more than a limit is not less than it with both signs turned.
+	turned := v.Lift
+	turned.Value = -lift
+	this, other := unit.Beside{This: lift, Other: rated.Length()}, unit.Beside{This: rated.Length(), Other: lift}
+	switch h := b.hold(turned, -rated.Length()); {
+	case h.verdict == Short:
 		v.add(Finding{Key: "rated-lift", Verdict: Over,
 			Line: say.New("finding.rated-lift.over", v.Label, this, other), Short: say.New("short.rated-lift", this, other)})
-	case rated == nil && lift > rule:
+	case h.why == tooNear:
+		u := upward(h.guard.budget.Expanded)
 		v.add(Finding{Key: "rated-lift", Verdict: Unproven,
-			Line: say.New("finding.rated-lift.unsaid", v.Label, lift, rule), Short: say.New("short.rated-lift.unsaid", lift)})
+			Line:  say.New("finding.rated-lift.near", v.Label, this, unit.Up(u), other, v.Lift.Decides()),
+			Short: say.New("short.rated-lift.near", this, other)})
 	}
 }
 
@@ -131,7 +212,7 @@ var needOrder = []string{
 }
 
 // findingOrder is the order in which findings of the same verdict are named.
-var findingOrder = []string{"bind", "seal", "room", "rated-lift", "check", "stale", "missing", "most"}
+var findingOrder = []string{"bind", "seal", "room", "rated-lift", "check", "repeats", "stale", "missing", "most", "window"}
 
 // conclude sorts what was found, worst first and otherwise in the order they are named, and takes
 // the worst for the valve's verdict.

@@ -14,12 +14,13 @@ import (
 func (b *bench) lift(v *Valve, f *fitted) {
 	if t := b.take(v.At, record.LiftChecking, 0); t.Known {
 		v.Lift, v.LiftKind = t.Figure, record.LiftChecking
+		b.apartFinding(v, t.apart)
 		return
 	}
 	if t := b.take(v.At, record.LiftRunning, 0); t.Known {
 		v.Lift, v.LiftKind = t.Figure, record.LiftRunning
 		v.Lift.Mark = Estimate
-		v.Lift = v.Lift.also(func() say.Line { return say.New("work.lift-running") })
+		v.Lift = v.Lift.unsure().also(func() say.Line { return say.New("work.lift-running") })
 		return
 	}
 	c := f.pack.Card

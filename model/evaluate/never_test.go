@@ -5,13 +5,15 @@ import (
 
 	"pgregory.net/rapid"
 
+	"keeperbook/model/budget"
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/unit"
 )
 
 // Whatever is left out or changed, evaluation comes to an end, and within is said only where every coil
-// was looked at, no number is an estimate or stale, and nothing is missing.
+// was looked at, no number is an estimate or stale, and nothing is missing; where something is kept back,
+// only where every coil keeps its least margin by that, on enough readings that agree.
 func TestNeverWithinOnTooLittle(t *testing.T) {
 	changes := []func(r *record.Record){
 		func(r *record.Record) { drop(r, intake, record.BaseHeight) },
@@ -61,9 +63,24 @@ func TestNeverWithinOnTooLittle(t *testing.T) {
 			add(t, r, intake, record.SeatDepth, 0, "2.400")
 			add(t, r, intake, record.RetainerDepth, 0, "0.400")
 		},
+		func(r *record.Record) { r.Setup.Rules.Assumed = nil },
+		func(r *record.Record) { r.Setup.Rules.ShimTolerance = nil },
+		func(r *record.Record) { r.Gauges[2].Repeat.Freedom = "1" },
+		func(r *record.Record) { r.Gauges[2].Repeat.S = in(t, "0.006") },
+		func(r *record.Record) { r.Gauges[3].Repeat = nil },
+		func(r *record.Record) { r.Gauges[0].Step, r.Gauges[0].Calibration = nil, nil },
+		func(r *record.Record) { r.Gauges[2].Calibration.U = in(t, "0.020") },
+		func(r *record.Record) { r.Gauges = r.Gauges[1:] },
+		func(r *record.Record) { on(t, r, intake, record.LiftChecking, 0, "D", "0.690") },
+		func(r *record.Record) {
+			r.Parts.Springs[0].Coils[0].Bind.Lot = &record.Lot{Count: 3, Spread: in(t, "0.020")}
+		},
+		func(r *record.Record) { r.Parts.Springs[0].Coils[1].Bind.Source = record.Supplied },
+		func(r *record.Record) { measuredShim(t, r, "0.047") },
 	}
 	rapid.Check(t, func(rt *rapid.T) {
-		r := nested(t)
+		r := gauged(t)
+		r.Setup.Rules.Decision = rapid.SampledFrom(append(record.Decisions, "")).Draw(rt, "rule")
 		for _, i := range rapid.SliceOfN(rapid.IntRange(0, len(changes)-1), 0, 6).Draw(rt, "changes") {
 			// Some changes need what an earlier one took away.
 			func() {
@@ -86,10 +103,38 @@ func TestNeverWithinOnTooLittle(t *testing.T) {
 				rt.Fatalf("within, with the %s coil at %+v", c.Name, c)
 			}
 		}
+		if r.Setup.Rules.Decision != record.Plain {
+			wantSure(rt, r, v)
+		}
 		for _, f := range []evaluate.Figure{v.Base, v.Check, v.Seal, v.Room} {
 			if f.Stale {
 				rt.Fatal("within on a stale reading")
 			}
 		}
 	})
+}
+
+// wantSure fails unless every coil keeps its least margin by what the rule keeps back.
+func wantSure(t *rapid.T, r *record.Record, v evaluate.Valve) {
+	for _, c := range v.Coils {
+		b, err := c.Margin.Sure()
+		if err != nil {
+			t.Fatalf("within, and of the %s coil: %v", c.Name, err)
+		}
+		back := b.Expanded
+		if r.Setup.Rules.Decision == record.Guarded95 {
+			back = b.OneSided()
+		}
+		if float64(c.Slack.Value) < back || b.Nu < budget.LeastNu {
+			t.Fatalf("within, with the %s coil %d over its least, %g kept back, ν %g", c.Name, c.Slack.Value, back, b.Nu)
+		}
+	}
+	if p, ok := v.Chance(); !ok || p < 0.9 {
+		t.Fatalf("within, with a chance of %g", p)
+	}
+	for _, f := range v.Findings {
+		if f.Key == "repeats" {
+			t.Fatal("within on repeats that lie apart")
+		}
+	}
 }

@@ -15,6 +15,7 @@ type taken struct {
 	Figure
 	changed []string        // keys of what is no longer there, empty when the figure holds
 	last    *record.Reading // the latest of the readings used
+	apart   []apart         // repeats that lie further apart than their gauge scatters
 }
 
 // take returns what the readings of a kind say at a position: each corrected by the setting it was
@@ -37,12 +38,15 @@ func (b *bench) take(at record.Position, kind record.Kind, coil int) taken {
 		return taken{}
 	}
 	readings, changed := b.holding(readings, kind, from)
-	t := taken{changed: changed, last: readings[len(readings)-1]}
+	t := taken{changed: changed, last: readings[len(readings)-1], apart: b.repeatsApart(readings)}
+	sum := b.readingsSum(readings, from)
 	t.Figure = mean(readings)
 	t.Mark, t.Stale = mark, len(changed) > 0
 	if mark == Borrowed {
 		t.Figure = t.also(func() say.Line { return say.New("work.borrowed", kindName(kind), b.head.Label(from)) })
+		sum = b.borrow(sum, sharedKey{kind, at.Role}, from)
 	}
+	t.Figure = t.on(b, sum)
 	return t
 }
 
@@ -164,6 +168,7 @@ func (b *bench) predict(t taken, at record.Position, move func(measure.Move, uni
 	moved := move(measure.Move{Seat: now.Seat - t.last.Over.Seat, Offset: now.Offset - t.last.Over.Offset}, t.Value)
 	t.Figure = moveLine(t.Figure, t.last.Kind, t.Value, moved)
 	t.Value, t.Mark = moved, Predicted
+	t.Figure = t.unsure()
 	return t
 }
 

@@ -1,6 +1,7 @@
 package evaluate
 
 import (
+	"keeperbook/model/budget"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 	"keeperbook/model/unit"
@@ -46,13 +47,14 @@ const (
 )
 
 // Figure is one number with the way it came about, which [Figure.Working] writes for screen and sheet
-// alike.
+// alike, and with what it rests on, from which [Figure.U] and [Figure.Parts] say how sure it is.
 type Figure struct {
 	Known bool
 	Value unit.Length
 	Mark  Mark
 	Stale bool              // something under it changed after it was measured
 	write func() []say.Line // its working, see Working
+	rests *rests            // nil for a number that was chosen or estimated
 }
 
 // Valve is everything that is known of one position.
@@ -77,6 +79,9 @@ type Valve struct {
 	UpTo      Figure      // Lmax
 	UpToBy    say.Line    // what sets it: "coil bind of the inner coil", "seal", "retainer to rocker"
 	upTo      unit.Length // the limit that the finding names
+	bindLimit Figure      // the limit that coil bind sets
+	bindBy    say.Line    // and which coil
+	rule      budget.Rule // how its numbers are held against their limits
 	Seal      Figure      // closed, as entered
 	SealOpen  Figure
 	Room      Figure // retainer to the nearest part, closed
@@ -109,11 +114,12 @@ type Coil struct {
 	Least  Figure // cj
 	Slack  Figure // Mj − cj: the least one governs
 	Proven bool   // the bind is no estimate
+	room   Figure // Hj − Sj, what a lift may use up but for the least margin
 }
 
 // Finding is one thing that was looked at, with both numbers, the rule and its source.
 type Finding struct {
-	Key      string // "bind", "seal", "room", "check", "stale", "rated-lift", …
+	Key      string // "bind", "seal", "room", "check", "repeats", "stale", "rated-lift", …
 	Verdict  Verdict
 	Line     say.Line // the whole sentence, with valve, both numbers and the rule
 	Short    say.Line // "short: seal .031 < .050"
@@ -141,4 +147,5 @@ type Evaluation struct {
 	Summary  say.Line   // "tightest of 10 measured: 3 ex, short by .004; 2 missing"
 	Next     *Need      // the first thing missing, in bench order
 	Notes    []say.Line // things said of the whole head: boost, lid bias
+	Gauges   []Gauge    // those of the record, in its order
 }

@@ -155,7 +155,7 @@ func TestVerdict(t *testing.T) {
 	}
 }
 
-func shim(t *testing.T, r *record.Record, read string) {
+func shim(t testing.TB, r *record.Record, read string) {
 	t.Helper()
 	v := r.ValveAt(intake)
 	v.Stack = []record.Shim{{Thickness: in(t, read), Under: record.UnderLocator}}

@@ -47,6 +47,77 @@ func (s Style) Against(a, b Length) (string, string) {
 	return s.decimal(x, least, most, s.Length != Mm), s.decimal(y, least, most, s.Length != Mm)
 }
 
+// surely prints a length and its ±.
+func (s Style) surely(v Sure) (this, u string) {
+	least, most := s.places()
+	for places := s.upPlaces(v.U); places <= wholePlaces; places++ {
+		x, spread := s.cut(v.This, max(places, most), false), s.cut(v.U, places, true)
+		if says(x, spread, v.Limit) == says(v.This, v.U, v.Limit) && (x < v.Limit) == (v.This < v.Limit) {
+			return s.length(x, least, max(places, most)), s.length(spread, least, places)
+		}
+	}
+	// They differ by less than that. Rounded the same way they differ as they do.
+	return s.lifted(v.This), s.lifted(v.U)
+}
+
+// wholePlaces are the decimals of an inch that are whole numbers of tenths of a nanometre.
+const wholePlaces = 6
+
+// lifted prints a length rounded up at the tenth decimal, which tells apart any two lengths.
+func (s Style) lifted(l Length) string {
+	const places = 10
+	scale := new(big.Int).Exp(big.NewInt(10), big.NewInt(places), nil)
+	n, rest := new(big.Int).DivMod(new(big.Int).Mul(big.NewInt(int64(l)), scale), big.NewInt(int64(s.one())), new(big.Int))
+	if rest.Sign() > 0 {
+		n.Add(n, big.NewInt(1))
+	}
+	return s.decimal(new(big.Rat).SetFrac(n, scale), places, places, s.Length != Mm)
+}
+
+// upPlaces is how many decimals a length that is rounded up is printed with: two digits that count, and
+// no more than other lengths have.
+func (s Style) upPlaces(l Length) int {
+	least, most := s.places()
+	for places := least; places < most; places++ {
+		if s.cut(l, places, true) >= 10*s.step(places) {
+			return places
+		}
+	}
+	return most
+}
+
+// step is one in a decimal place of the style's unit.
+func (s Style) step(places int) Length {
+	step := s.one()
+	for range places {
+		step /= 10
+	}
+	return step
+}
+
+// says is what a number with its ± says of a limit and of nought.
+func says(x, u, limit Length) [3]bool { return [3]bool{x-u >= limit, x+u >= limit, x-u > 0} }
+
+// cut rounds to a number of decimals of the style's unit, at most [wholePlaces]: half to even, or up.
+func (s Style) cut(l Length, places int, up bool) Length {
+	step := s.step(places)
+	n := l / step
+	switch rest := l - n*step; {
+	case up && rest > 0:
+		n++
+	case !up && (2*rest > step || 2*rest == step && n%2 != 0):
+		n++
+	case !up && (-2*rest > step || -2*rest == step && n%2 != 0):
+		n--
+	}
+	return n * step
+}
+
+// length prints a length that was rounded already.
+func (s Style) length(l Length, least, most int) string {
+	return s.decimal(big.NewRat(int64(l), int64(s.one())), least, most, s.Length != Mm)
+}
+
 func (s Style) one() Length {
 	if s.Length == Mm {
 		return MM
@@ -78,6 +149,19 @@ func (s Style) Show(v any) (string, bool) {
 	case Beside:
 		this, _ := s.Against(v.This, v.Other)
 		return this, true
+	case Sure:
+		this, _ := s.surely(v)
+		return this, true
+	case Spread:
+		_, u := s.surely(Sure(v))
+		return u, true
+	case Up:
+		places := s.upPlaces(Length(v))
+		least, _ := s.places()
+		return s.length(s.cut(Length(v), places, true), least, places), true
+	case Fine:
+		_, most := s.places()
+		return s.length(s.cut(Length(v), most+1, false), most+1, most+1), true
 	case Load:
 		return s.LoadIn(v), true
 	case Rate:

@@ -154,6 +154,15 @@ func TestShow(t *testing.T) {
 		{q, "1.8420"},
 		{unit.In, "in"},
 		{unit.Beside{This: 15_234_920, Other: 60 * unit.Thou}, ".05998"},
+		{unit.Up(790_400), ".0032"},         // .003112 in
+		{unit.Up(10*unit.Thou + 1), ".011"}, // two digits that count are enough
+		{unit.Up(0), ".000"},
+		{unit.Fine(36_662), ".00014"}, // a step of .0005 in over √12
+		{unit.Sure{This: 629 * unit.Thou / 10, U: 790_400, Limit: 60 * unit.Thou}, ".0629"},
+		{unit.Spread{This: 629 * unit.Thou / 10, U: 790_400, Limit: 60 * unit.Thou}, ".0032"},
+		// .06312 − .00312 reaches .060, and .0631 − .0032 would not.
+		{unit.Sure{This: 6312 * unit.Thou / 100, U: 312 * unit.Thou / 100, Limit: 60 * unit.Thou}, ".06312"},
+		{unit.Spread{This: 6312 * unit.Thou / 100, U: 312 * unit.Thou / 100, Limit: 60 * unit.Thou}, ".00312"},
 	} {
 		if got, ok := inches.Show(tt.v); !ok || got != tt.want {
 			t.Errorf("%#v: got %q, %v, want %q", tt.v, got, ok, tt.want)

@@ -4,6 +4,20 @@ package unit
 // which is the larger: a margin of 0.05998 in beside a limit of 0.060 in must not read .060.
 type Beside struct{ This, Other Length }
 
+// Sure is a length with the U that is printed behind it as ±, and a least length that it is held against.
+// Both are printed with as many decimals as it takes for the printed numbers to say the same as the exact
+// ones: whether This − U reaches the limit, whether This + U does, and whether This − U is above nought.
+type Sure struct{ This, U, Limit Length }
+
+// Spread is the U of a [Sure], printed to match it.
+type Spread Sure
+
+// Up is a length that is printed rounded up: what is kept back must not look less than it is.
+type Up Length
+
+// Fine is a length that is small beside what is usually printed. It has one more decimal than that.
+type Fine Length
+
 // String returns the reading as it was read, with its unit: "1.842 in". It is what a sentence shows
 // that knows no style, such as a refusal.
 func (q Quantity) String() string {

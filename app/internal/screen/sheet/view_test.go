@@ -89,7 +89,7 @@ func TestPagesInTheWindow(t *testing.T) {
 	}
 	open := v.Open()
 	at := record.Position{Cylinder: "4", Role: record.Intake, N: 1}
-	if err := b.Take(context.Background(), task.Cell{Entry: task.Entry{At: at, Kind: record.BaseHeight, Text: "1840"}}, task.First); err != nil {
+	if err := b.Take(context.Background(), task.Cell{Entry: task.Entry{At: at, Kind: record.BaseHeight, Text: "1850"}}, task.First); err != nil {
 		t.Fatal(err)
 	}
 	v.Refresh()

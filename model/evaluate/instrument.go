@@ -1,0 +1,161 @@
+package evaluate
+
+import (
+	"strconv"
+
+	"keeperbook/model/budget"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
+
+// instrument is how well one gauge reads: as its study and its certificate have it, or as the rules of
+// the set-up assume of its kind.
+type instrument struct {
+	gauge          *budget.Gauge
+	pool           *budget.Pool  // nil where nobody knows or assumes a scatter
+	of             *record.Gauge // nil where nobody said which gauge it was
+	kind           record.GaugeKind
+	step, scatter  unit.Quantity // as they were read, no quantity where they are not known
+	stepAssumed    bool
+	scatterAssumed bool
+}
+
+// certified reports whether a certificate says how far the gauge is off.
+func (i *instrument) certified() bool { return i.gauge.Certificate.K > 0 }
+
+// usualGauge is what a reading of a kind is taken with where nobody said which gauge it was (common
+// practice, no published source).
+var usualGauge = map[record.Kind]record.GaugeKind{
+	record.SeatDepth: record.DepthGauge, record.RetainerDepth: record.DepthGauge, record.BaseHeight: record.HeightGauge,
+	record.SealGap: record.Caliper, record.Room: record.Caliper, record.CheckHeight: record.HeightGauge,
+	record.LiftChecking: record.DialIndicator, record.LiftRunning: record.DialIndicator, record.BindReading: record.Fixture,
+	record.Tip: record.DepthGauge, record.LashFound: record.FeelerGauge, record.LashLeft: record.FeelerGauge,
+	record.LashShim: record.Micrometer,
+}
+
+type instrumentKey struct {
+	id   string // "" where nobody said it
+	kind record.GaugeKind
+}
+
+// ledger keeps what readings and parts count as when it is worked out how sure a number is, so that
+// whatever enters a number twice is one and the same.
+type ledger struct {
+	rule        budget.Rule
+	assumed     map[record.GaugeKind]record.Assumed
+	pools       map[record.GaugeKind]*budget.Pool // what is assumed of a kind is one estimate
+	instruments map[instrumentKey]*instrument
+	gauges      map[*budget.Gauge]*instrument
+	parts       map[partKey]*budget.Input
+	binds       map[bindKey]budget.Sum
+	spreads     map[sharedKey]budget.Lot
+	about       map[*budget.Input]about
+	sold        *budget.Input // the shims that nobody measured, taken to be of one batch
+}
+
+func newLedger(r *record.Rules) ledger {
+	l := ledger{
+		rule:        ruleOf(r.Decision),
+		assumed:     make(map[record.GaugeKind]record.Assumed, len(r.Assumed)),
+		pools:       map[record.GaugeKind]*budget.Pool{},
+		instruments: map[instrumentKey]*instrument{},
+		gauges:      map[*budget.Gauge]*instrument{},
+		parts:       map[partKey]*budget.Input{},
+		binds:       map[bindKey]budget.Sum{},
+		spreads:     map[sharedKey]budget.Lot{},
+		about:       map[*budget.Input]about{},
+	}
+	for _, a := range r.Assumed {
+		l.assumed[a.Kind] = a
+	}
+	return l
+}
+
+// ruleOf is the rule that a set-up decides by. One that says none is decided by the stricter.
+func ruleOf(d record.Decision) budget.Rule {
+	switch d {
+	case record.Plain:
+		return budget.Plain
+	case record.Guarded95:
+		return budget.Guarded95
+	}
+	return budget.Guarded
+}
+
+// instrument returns the gauge with this id, or one of a kind that nobody named.
+func (b *bench) instrument(id string, usual record.GaugeKind) *instrument {
+	g := b.gauges[id]
+	key := instrumentKey{kind: usual}
+	if g != nil {
+		key = instrumentKey{id, g.Kind}
+	}
+	i := b.doubt.instruments[key]
+	if i == nil {
+		i = b.doubt.describe(g, key.kind)
+		b.doubt.instruments[key], b.doubt.gauges[i.gauge] = i, i
+	}
+	return i
+}
+
+// describe puts together what is known of a gauge. What is neither known nor assumed stays nought, and
+// budget then refuses with a sentence that names the gauge.
+func (l *ledger) describe(g *record.Gauge, kind record.GaugeKind) *instrument {
+	i := &instrument{of: g, kind: kind, gauge: &budget.Gauge{Name: say.New("sure.gauge-unsaid", gaugeName(kind))}}
+	if g != nil {
+		i.gauge.Name = say.New("expr.one", g.Name)
+		if c := g.Calibration; c != nil {
+			u, ok := lengthOf(&c.U)
+			if k := number(c.K); ok && k > 0 {
+				i.gauge.Certificate = budget.Certificate{U: u, K: k}
+			}
+		}
+		if s, ok := lengthOf(g.Step); ok && s > 0 {
+			i.gauge.Step, i.step = s, *g.Step
+		}
+		if r := g.Repeat; r != nil {
+			s, ok := lengthOf(&r.S)
+			if nu := number(r.Freedom); ok && nu > 0 {
+				i.pool, i.scatter = &budget.Pool{S: s, Nu: nu}, r.S
+			}
+		}
+	}
+	usual, ok := l.assumed[kind]
+	if ok && i.gauge.Step == 0 {
+		i.gauge.Step, i.step, i.stepAssumed = float64(usual.Step.Length()), usual.Step, true
+	}
+	if ok && i.pool == nil {
+		i.pool, i.scatter, i.scatterAssumed = l.pool(kind, usual), usual.S, true
+	}
+	return i
+}
+
+// pool is what is assumed of a kind of gauge: one guess, however many gauges of the kind there are.
+func (l *ledger) pool(kind record.GaugeKind, a record.Assumed) *budget.Pool {
+	p := l.pools[kind]
+	if p == nil {
+		assumed := budget.Assumed(float64(a.S.Length()))
+		p = &assumed
+		l.pools[kind] = p
+	}
+	return p
+}
+
+// lengthOf returns a quantity in the unit of a length; false where there is none or it is a load.
+func lengthOf(q *unit.Quantity) (float64, bool) {
+	if q == nil || q.Unit.Dimension() != unit.OfLength {
+		return 0, false
+	}
+	return float64(q.Length()), true
+}
+
+// number reads a decimal of the record, nought where it is none.
+func number(text string) float64 {
+	x, err := strconv.ParseFloat(text, 64)
+	if err != nil {
+		return 0
+	}
+	return x
+}
+
+func gaugeName(k record.GaugeKind) say.Line { return say.New("gauge." + string(k)) }
