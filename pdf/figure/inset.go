@@ -20,6 +20,11 @@ const (
 
 // hasInset reports whether there is a gap to enlarge.
 func (l *layout) hasInset() bool {
+	return !l.plain && l.hasMargin()
+}
+
+// hasMargin reports whether there is a margin to show.
+func (l *layout) hasMargin() bool {
 	return l.gov >= 0 && l.valve.Margin.Known && l.valve.Lift.Known
 }
 

@@ -21,7 +21,8 @@ type layout struct {
 	liftTitle        string
 	liftName         string
 	foot             []string
-	gov              int // governing coil, −1 where none is drawn
+	gov              int  // governing coil, −1 where none is drawn
+	plain            bool // no room for the gap enlarged
 }
 
 // scales are the scales that a drawing office uses, largest first, as paper length for real length.
@@ -34,7 +35,8 @@ var scales = []struct {
 	{1 / 2.0, "1 : 2"}, {1 / 2.5, "1 : 2.5"}, {1 / 4.0, "1 : 4"},
 }
 
-// lay chooses the largest scale that fits and places the two halves.
+// lay chooses the largest scale that fits and places the two halves. Where not even the smallest does, or
+// the enlarged gap would take more than half of a screen's room from the stack, it goes without the gap.
 func (s Section) lay(b brush, size vg.Point) layout {
 	l := layout{Section: s, brush: b, size: size, gov: s.valve.Governing}
 	if l.gov >= len(s.stack.coils) || l.gov >= 0 && !s.stack.coils[l.gov].drawn {
@@ -44,18 +46,29 @@ func (s Section) lay(b brush, size vg.Point) layout {
 	text := b.look.TextSize
 	l.top = text * 1.7
 	l.columns()
-	chosen := scales[len(scales)-1]
-	for _, try := range scales {
-		l.footLines(try.text)
-		if l.fits(try.ratio) {
-			chosen = try
-			break
+	fits := l.choose()
+	if !fits || !l.look.OnPaper {
+		beside := l.scale
+		l.plain = true
+		if l.choose(); fits && l.scale < 2*beside {
+			l.plain = false
+			l.choose()
 		}
 	}
-	l.scale = chosen.ratio
-	l.footLines(chosen.text)
 	l.place()
 	return l
+}
+
+// choose takes the largest scale that fits, else the smallest, and reports whether it fits.
+func (l *layout) choose() bool {
+	for _, try := range scales {
+		l.scale = try.ratio
+		l.footLines(try.text)
+		if l.fits(try.ratio) {
+			return true
+		}
+	}
+	return false
 }
 
 // columns measures the columns of numbers left of, between and right of the two halves.

@@ -36,9 +36,14 @@ func (v view) right() vg.Length { return v.axis + v.half() + castingLip }
 func (l layout) titles() {
 	y := l.bottom + l.tall(l.scale) + l.top*0.45
 	l.text(l.look.bold(), centre, at(l.closed.axis, y), false, l.say("figure.closed"))
-	if l.liftTitle != "" {
-		l.text(l.look.bold(), centre, at(l.open.axis, y), false, l.say(l.liftTitle))
+	if l.liftTitle == "" {
+		return
 	}
+	title := l.say(l.liftTitle)
+	if l.plain && l.hasMargin() {
+		title += ", " + l.marginText() // which the enlarged gap would say
+	}
+	l.text(l.look.bold(), centre, at(l.open.axis, y), false, title)
 }
 
 // heightNote is the height in force: the one measured after assembly where it agrees, else the computed.

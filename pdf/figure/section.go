@@ -25,14 +25,20 @@ func NewSection(v evaluate.Valve, parts Parts, words say.Printer) Section {
 	return s
 }
 
-// Draw draws the section into the rectangle from the canvas's origin to size.
+// Draw draws the section into the rectangle from the canvas's origin to size. Where it has no room even at
+// the smallest scale a sentence says so, because half a section would be read as the whole.
 func (s Section) Draw(c vg.Canvas, size vg.Point, look Look) {
 	b := brush{c, look}
 	if !s.drawn {
 		b.paragraph(at(0, size.Y-look.TextSize), size.X, s.say("figure.nothing", s.valve.Label, s.leftOut()))
 		return
 	}
-	s.lay(b, size).draw()
+	l := s.lay(b, size)
+	if !l.fits(l.scale) {
+		b.paragraph(at(0, size.Y-look.TextSize), size.X, s.say("figure.no-room"))
+		return
+	}
+	l.draw()
 }
 
 // Height returns how much height the section takes at this width and no more than most, so that a page

@@ -264,7 +264,8 @@ func partial() []partly {
 func TestEverythingIsInsideTheFrame(t *testing.T) {
 	all := append(partial(), partly{"nested", nested, nil}, partly{"single", single, nil})
 	for _, c := range all {
-		for _, size := range []vg.Point{{X: 523, Y: 300}, {X: 540, Y: 340}, {X: 900, Y: 420}, {X: 480, Y: 700}} {
+		for _, size := range []vg.Point{{X: 523, Y: 300}, {X: 540, Y: 340}, {X: 900, Y: 420}, {X: 480, Y: 700},
+			{X: 480, Y: 190}, {X: 480, Y: 150}, {X: 380, Y: 150}, {X: 360, Y: 90}, {X: 300, Y: 70}} {
 			v, p := c.of()
 			d := drawn(v, p, unit.Inches, size.X, size.Y)
 			inside := func(what string, q vg.Point) {
@@ -291,6 +292,31 @@ func TestEverythingIsInsideTheFrame(t *testing.T) {
 					t.Errorf("%s: %q in %.1f points", c.name, f.String, f.Size)
 				}
 			}
+		}
+	}
+}
+
+// TestALowFrame: with less room the margin stands in the title and no longer in an enlarged gap, and with
+// less again there is a sentence and no half of a drawing.
+func TestALowFrame(t *testing.T) {
+	v, p := nested()
+	for _, c := range []struct {
+		height  vg.Length
+		drawn   bool
+		says    string
+		without string
+	}{
+		{330, true, "least ", "make the window larger"},
+		{155, true, "at full lift, margin ", "least "},
+		{90, false, "There is no room here to draw the section", "margin"},
+	} {
+		d := drawn(v, p, unit.Inches, 523, c.height)
+		if len(d.lines) > 0 != c.drawn || !d.says(c.says) || d.says(c.without) {
+			var texts []string
+			for _, f := range d.texts {
+				texts = append(texts, f.String)
+			}
+			t.Errorf("%.0f points high: %d lines and %q", c.height, len(d.lines), texts)
 		}
 	}
 }

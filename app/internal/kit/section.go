@@ -60,9 +60,9 @@ func (r sectionRenderer) Objects() []fyne.CanvasObject {
 	return []fyne.CanvasObject{r.s.title, r.s.picture.raster}
 }
 
-// MinSize is room for two halves and the numbers between them.
+// MinSize is room for the title. In a low window the table above needs the room more than the picture.
 func (r sectionRenderer) MinSize() fyne.Size {
-	return fyne.NewSize(ratio(r.s, 380), ratio(r.s, 180))
+	return fyne.NewSize(ratio(r.s, 240), 2*lineOf(sizeOf(r.s, textName)))
 }
 
 func (r sectionRenderer) Layout(size fyne.Size) {

@@ -43,9 +43,9 @@ type Shell struct {
 	heading  *heading
 	tabs     *tabs
 	leaves   []Tab
-	page     *fyne.Container // holds the leaf that is shown
-	shown    int             // index into leaves
-	stale    []bool          // leaves that have not been drawn since the last change
+	page     *container.Scroll // holds the leaf that is shown, and scrolls it where the window is too small for it
+	shown    int               // index into leaves
+	stale    []bool            // leaves that have not been drawn since the last change
 }
 
 // New builds the window of an application, with nothing open in it yet.
@@ -68,7 +68,7 @@ func New(ctx context.Context, app fyne.App, cfg Config) *Shell {
 		s.focus()
 	})
 	s.status = kit.NewStatus()
-	s.frame = container.NewBorder(s.banner, s.status, s.side, nil, s.middle)
+	s.frame = container.New(&room{s.banner, s.status, s.side, s.middle}, s.banner, s.status, s.side, s.middle)
 	content := fyne.CanvasObject(s.frame)
 	if cfg.Ready != nil {
 		content = container.NewStack(s.frame, container.NewHBox(container.NewVBox(firstFrame(cfg.Ready))))
@@ -187,7 +187,7 @@ func (s *Shell) openLeaves() {
 	key, place := s.presenter.Leaf()
 	s.heading = newHeading(s)
 	s.leaves = s.cfg.Leaves(s, s.presenter.Desk(), s.presenter.Bench())
-	s.stale, s.shown, s.page = make([]bool, len(s.leaves)), 0, container.NewStack()
+	s.stale, s.shown, s.page = make([]bool, len(s.leaves)), 0, container.NewScroll(container.NewStack())
 	titles := make([]string, len(s.leaves))
 	for i, l := range s.leaves {
 		titles[i] = l.Title
@@ -205,10 +205,10 @@ func (s *Shell) openLeaves() {
 		}
 	}
 	if s.shown < len(s.leaves) {
-		s.page.Objects = []fyne.CanvasObject{s.leaves[s.shown].Leaf.Object()}
+		s.page.Content = s.leaves[s.shown].Leaf.Object()
 	}
 	s.count()
-	s.middle.Objects = []fyne.CanvasObject{container.NewBorder(container.NewVBox(s.heading.object, s.tabs), nil, nil, nil, s.page)}
+	s.middle.Objects = []fyne.CanvasObject{container.New(&headed{s.heading, s.tabs}, s.heading.object, s.tabs, s.page)}
 }
 
 // turn shows a leaf.
@@ -221,7 +221,8 @@ func (s *Shell) turn(i int) {
 		s.leaves[i].Leaf.Refresh()
 		s.stale[i] = false
 	}
-	s.page.Objects = []fyne.CanvasObject{s.leaves[i].Leaf.Object()}
+	s.page.Content = s.leaves[i].Leaf.Object()
+	s.page.ScrollToTop()
 	s.page.Refresh()
 	s.count()
 	s.bottom()

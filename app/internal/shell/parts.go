@@ -46,10 +46,13 @@ func (f *fixed) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	}
 }
 
+// registerWide is how many ems wide the register is.
+const registerWide = 24
+
 // newPanel is the room of the register at the left, with a rule at its edge.
 func newPanel(content fyne.CanvasObject) fyne.CanvasObject {
 	inner := container.NewPadded(content)
-	return container.NewBorder(nil, nil, nil, widget.NewSeparator(), container.New(&fixed{em: 24}, inner))
+	return container.NewBorder(nil, nil, nil, widget.NewSeparator(), container.New(&fixed{em: registerWide}, inner))
 }
 
 // strip is what the register folds to: a narrow column with its key, which a tap unfolds.
@@ -85,7 +88,7 @@ type heading struct {
 
 func newHeading(s *Shell) *heading {
 	h := &heading{shell: s, tag: kit.NewTitle(""), whose: kit.NewText(""), setup: kit.NewButton("", "Ctrl+U", s.ChooseSetup)}
-	h.object = container.New(&headingRoom{}, h.tag, h.whose, h.setup)
+	h.object = container.New(headingRoom{}, h.tag, h.whose, h.setup)
 	h.refresh()
 	return h
 }
@@ -98,32 +101,38 @@ func (h *heading) refresh() {
 	h.object.Refresh()
 }
 
+func (h *heading) heightFor(width float32) float32 {
+	return headingRoom{}.heightFor(h.object.Objects, width)
+}
+
 // headingRoom sets tag, whose it is and the set-up in one row where they fit, and whose it is below them
 // where they do not.
-type headingRoom struct{ width float32 }
+type headingRoom struct{}
 
 // below reports whether whose it is goes below, and how high that is.
-func (r *headingRoom) below(o []fyne.CanvasObject, width float32) (bool, float32) {
+func (headingRoom) below(o []fyne.CanvasObject, width float32) (bool, float32) {
 	tag, whose, setup := o[0].(*kit.Text), o[1].(*kit.Text), o[2].MinSize()
 	need := fyne.MeasureText(whose.Text(), em(), fyne.TextStyle{}).Width + 5*em()
 	need += fyne.MeasureText(tag.Text(), theme.Size(theme.SizeNameHeadingText), fyne.TextStyle{Bold: true}).Width
 	return need+setup.Width > width, whose.HeightFor(width - 2*em())
 }
 
-func (r *headingRoom) row(o []fyne.CanvasObject) float32 {
+func (headingRoom) row(o []fyne.CanvasObject) float32 {
 	return max(o[0].(*kit.Text).HeightFor(1e6), o[2].MinSize().Height) + 0.6*em()
 }
 
-func (r *headingRoom) MinSize(o []fyne.CanvasObject) fyne.Size {
-	h := r.row(o)
-	if below, more := r.below(o, r.width); below && r.width > 0 {
-		h += more
+func (r headingRoom) heightFor(o []fyne.CanvasObject, width float32) float32 {
+	if below, more := r.below(o, width); below {
+		return r.row(o) + more
 	}
-	return fyne.NewSize(o[2].MinSize().Width+8*em(), h)
+	return r.row(o)
 }
 
-func (r *headingRoom) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	r.width = size.Width
+func (r headingRoom) MinSize(o []fyne.CanvasObject) fyne.Size {
+	return fyne.NewSize(o[2].MinSize().Width+8*em(), r.row(o))
+}
+
+func (r headingRoom) Layout(o []fyne.CanvasObject, size fyne.Size) {
 	tag, whose, row, setup := o[0].(*kit.Text), o[1].(*kit.Text), r.row(o), o[2].MinSize()
 	o[2].Resize(setup)
 	o[2].Move(fyne.NewPos(size.Width-setup.Width-em()/2, (row-setup.Height)/2))

@@ -27,6 +27,25 @@ func newTabs(titles []string, choose func(int)) *tabs {
 	return t
 }
 
+// place calls put for each name with its corner and size, and returns the height of all of them. Names
+// that have no room in the first row go on in the next.
+func (t *tabs) place(width float32, put func(*tab, fyne.Position, fyne.Size)) float32 {
+	x, y, row := float32(0), float32(0), float32(0)
+	for _, n := range t.names {
+		size := n.MinSize()
+		if x > 0 && x+size.Width > width+0.5 {
+			x, y = 0, y+row
+		}
+		put(n, fyne.NewPos(x, y), size)
+		x, row = x+size.Width, max(row, size.Height)
+	}
+	return y + row
+}
+
+func (t *tabs) heightFor(width float32) float32 {
+	return t.place(width, func(*tab, fyne.Position, fyne.Size) {})
+}
+
 // show marks the chosen leaf and writes the counts.
 func (t *tabs) show(chosen int, open []int) {
 	t.chosen = chosen
@@ -54,21 +73,17 @@ type tabsRenderer struct {
 func (d *tabsRenderer) MinSize() fyne.Size {
 	size := fyne.NewSize(0, 0)
 	for _, n := range d.tabs.names {
-		min := n.MinSize()
-		size.Width += min.Width
-		size.Height = max(size.Height, min.Height)
+		size.Width = max(size.Width, n.MinSize().Width)
 	}
+	size.Height = d.tabs.heightFor(max(size.Width, d.tabs.Size().Width))
 	return size
 }
 
 func (d *tabsRenderer) Layout(size fyne.Size) {
-	x := float32(0)
-	for _, n := range d.tabs.names {
-		w := n.MinSize().Width
-		n.Resize(fyne.NewSize(w, size.Height))
-		n.Move(fyne.NewPos(x, 0))
-		x += w
-	}
+	d.tabs.place(size.Width, func(n *tab, at fyne.Position, size fyne.Size) {
+		n.Resize(size)
+		n.Move(at)
+	})
 	d.rule.Resize(fyne.NewSize(size.Width, 1))
 	d.rule.Move(fyne.NewPos(0, size.Height-1))
 }

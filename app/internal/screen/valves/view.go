@@ -46,11 +46,9 @@ func NewView(host kit.Host, bench *task.Bench) *View {
 	v.steps = container.NewVScroll(container.NewPadded(v.working))
 	v.newer.Hide()
 	v.below = container.NewHSplit(v.section, container.NewStack(v.steps, v.newer))
-	v.below.Offset = 0.5
-	split := container.NewVSplit(v.grid, v.below)
-	split.Offset = 0.64
+	v.below.Offset = 0.6 // the numbers of a section stand beside it, those of the working go on below
 	v.top = container.NewVBox(v.tools.object, v.prompt.object)
-	v.object = container.NewBorder(v.top, v.tray.object, nil, nil, split)
+	v.object = container.NewBorder(v.top, v.tray.object, nil, nil, kit.Under(v.grid, v.below))
 	v.draw()
 	return v
 }
