@@ -34,11 +34,6 @@ func Bold(size font.Length) font.Face {
 	}
 }
 
-// Collection returns both weights, for programs that look fonts up by name.
-func Collection() font.Collection {
-	return font.Collection{Regular(0), Bold(0)}
-}
-
 // RegularTTF and BoldTTF return a copy of the font file each. It is a copy because a writer that cuts
 // a font down to the letters it uses may write into the bytes while it reads them.
 func RegularTTF() []byte { return append([]byte(nil), dejavusanscondensed.TTF...) }

@@ -30,7 +30,7 @@ func TestTheSignsOfTheTradeAreThere(t *testing.T) {
 func TestCopiesAreCopies(t *testing.T) {
 	a := face.RegularTTF()
 	a[0]++
-	if face.RegularTTF()[0] == a[0] || len(face.BoldTTF()) == 0 || len(face.Collection()) != 2 {
+	if face.RegularTTF()[0] == a[0] || len(face.BoldTTF()) == 0 {
 		t.Error("the font files are shared")
 	}
 }

@@ -36,10 +36,6 @@ func Ask(win fyne.Window, title, text string, choices []Choice) {
 	d.open()
 }
 
-// DialogOpen reports whether something lies over a window and has the keyboard: a dialog of this package,
-// a menu, a screen's own panel.
-func DialogOpen(win fyne.Window) bool { return win.Canvas().Overlays().Top() != nil }
-
 // Unanswered reports whether a dialog over a window holds texts that somebody typed and did not hand over.
 func Unanswered(win fyne.Window) bool {
 	return slices.ContainsFunc(win.Canvas().Overlays().List(), func(o fyne.CanvasObject) bool {

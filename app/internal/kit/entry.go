@@ -2,6 +2,7 @@ package kit
 
 import (
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/theme"
@@ -26,6 +27,31 @@ func newEntry(many bool) *entry {
 	}
 	e.ExtendBaseWidget(e)
 	return e
+}
+
+// CreateRenderer is the toolkit's. The texts get their letters by name: for a widget under a theme of its
+// own the toolkit would read the whole font again, and keep it for as long as the program runs.
+func (e *entry) CreateRenderer() fyne.WidgetRenderer {
+	r := e.Entry.CreateRenderer()
+	name(r.Objects()...)
+	return r
+}
+
+// name gives all texts in objects the letters of the theme. Widgets of the toolkit hand out their texts only
+// in a renderer, and keep them for the next one.
+func name(objects ...fyne.CanvasObject) {
+	for _, o := range objects {
+		switch o := o.(type) {
+		case *canvas.Text:
+			o.FontSource = letters().regular
+		case *container.Scroll:
+			if o.Content != nil {
+				name(o.Content)
+			}
+		case fyne.Widget:
+			name(o.CreateRenderer().Objects()...)
+		}
+	}
 }
 
 // AcceptsTab is false, so that Tab moves on from a text of many lines too.

@@ -92,7 +92,9 @@ func (r fieldRenderer) Refresh() {
 		f.frame.StrokeColor, f.frame.StrokeWidth, f.frame.CornerRadius = p.Ink, 3, sizeOf(f, theme.SizeNameInputRadius)
 	}
 	r.Layout(f.Size())
-	for _, o := range r.Objects() {
+	// The theme around the entry follows the window's. To refresh it too would have the toolkit forget what it
+	// measured so far, of everything.
+	for _, o := range []fyne.CanvasObject{f.label, f.entry, f.unit, f.frame, f.below} {
 		o.Refresh()
 	}
 }

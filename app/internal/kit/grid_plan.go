@@ -262,14 +262,3 @@ func titleLines(c table.Column, s gridSizes, content float32) []string {
 	}
 	return best
 }
-
-// wide returns the width of a text in toolkit units.
-func wide(text string, size float32, bold bool) float32 {
-	if text == "" {
-		return 0
-	}
-	return fyne.MeasureText(text, size, fyne.TextStyle{Bold: bold}).Width
-}
-
-// lineOf returns the height that a line of text takes up.
-func lineOf(size float32) float32 { return 1.25 * size }

@@ -40,11 +40,7 @@ func Greys(dark bool) Palette {
 
 func grey(level uint8) color.NRGBA { return color.NRGBA{R: level, G: level, B: level, A: 0xFF} }
 
-// Look is the palette and the letters for a drawing on the screen, its text of this size in points.
-func Look(dark bool, size vg.Length) figure.Look {
-	return Greys(dark).look(size)
-}
-
+// look is the palette and the letters for a drawing on the screen, its text of this size in points.
 func (p Palette) look(size vg.Length) figure.Look {
 	return figure.Look{
 		Ink: p.Ink, Faint: p.Rule, Fill: p.Fill, Paper: p.Paper,

@@ -124,7 +124,7 @@ func TestAddAndRemove(t *testing.T) {
 	if got := counter(t, desk).Gauges(); len(got) != n+1 {
 		t.Fatalf("%d gauges, want %d", len(got), n+1)
 	}
-	if kit.DialogOpen(h.win) {
+	if h.win.Canvas().Overlays().Top() != nil {
 		t.Fatal("the question is still open")
 	}
 	h.win.Canvas().FocusPrevious() // from the name of what is new to the button above it

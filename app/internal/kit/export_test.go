@@ -1,0 +1,38 @@
+package kit
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"gonum.org/v1/plot/vg"
+
+	"keeperbook/pdf/figure"
+)
+
+// DialogOpen reports whether something lies over a window and has the keyboard.
+func DialogOpen(win fyne.Window) bool { return win.Canvas().Overlays().Top() != nil }
+
+// Columns returns objects as the texts of a dialog stand: side by side in equal shares, and fewer of them
+// in a row where the window is narrow.
+func Columns(objects ...fyne.CanvasObject) *fyne.Container {
+	return container.New(&columns{least: 190}, objects...)
+}
+
+// Look is the palette and the letters for a drawing on the screen.
+func Look(dark bool, size vg.Length) figure.Look { return Greys(dark).look(size) }
+
+// Letters are the regular letters of the theme.
+func Letters() fyne.Resource { return letters().regular }
+
+// Memo remembers widths of texts, so many at a time.
+type Memo struct{ memo }
+
+// NewMemo returns an empty memo.
+func NewMemo(most int) *Memo { return &Memo{memo{most: most}} }
+
+// Of returns the width of a text, which work finds out where it is not remembered.
+func (m *Memo) Of(text string, work func() float32) float32 {
+	return m.of(lettering{text: text}, work)
+}
+
+// Len is how many are remembered.
+func (m *Memo) Len() int { return len(m.young) + len(m.old) }
