@@ -1,6 +1,9 @@
 package evaluate
 
 import (
+	"strconv"
+	"strings"
+
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 )
@@ -48,4 +51,24 @@ func Taken(rec *record.Record, kind record.Kind, coil int) []Figure {
 		}
 	}
 	return figures
+}
+
+// Figure returns the number that stands under a column's key, "bind-1" for the bind of the first coil and
+// "bind-0" for that of the spring measured as one among them; false where a column holds no number.
+func (v *Valve) Figure(key string) (Figure, bool) {
+	if coil, ok := strings.CutPrefix(key, "bind-"); ok {
+		for _, c := range v.Coils {
+			if (c.Name == "assembly") == (coil == "0") && (coil == "0" || coil == strconv.Itoa(c.Index)) {
+				return c.Bind, true
+			}
+		}
+		return Figure{}, true
+	}
+	of, ok := map[string]Figure{
+		"base": v.Base, "seal": v.Seal, "room": v.Room, "shims": v.Shims, "calc": v.Installed, "check": v.Check, "lift": v.Lift,
+		"open": v.Open, "bind": v.Bind, "bar": v.Margin, "margin": v.Margin, "u": v.Margin, "least": v.Least, "up-to": v.UpTo,
+		"seal-open": v.SealOpen, "room-open": v.RoomOpen, "tip": v.Tip, "lash-found": v.LashFound, "lash-shim": v.LashShim,
+		"lash-left": v.LashLeft,
+	}[key]
+	return of, ok
 }

@@ -29,6 +29,36 @@ func TestTextIsWhatFiguresPrint(t *testing.T) {
 	}
 }
 
+// The number under a key is the one that is printed there, for every column that holds a length.
+func TestFigureUnderAKey(t *testing.T) {
+	r := sixtyFour(t)
+	ev, words := evaluate.Evaluate(r), evaluate.Words(r.Setup.Units)
+	fig := ev.Figures(words, r.Setup.Units)
+	for _, c := range fig.Columns {
+		f, ok := ev.Valves[0].Figure(c.Key)
+		switch c.Key {
+		case "verdict", "coil":
+			if ok {
+				t.Errorf("%s is a number", c.Key)
+			}
+		case "margin", "u", "shims": // printed in ways of their own
+			if !ok {
+				t.Errorf("%s is no number", c.Key)
+			}
+		default:
+			if got := f.Text(words); !ok || got != ev.Valves[0].Text(words, c.Key) {
+				t.Errorf("%s is %q, printed %q", c.Key, got, ev.Valves[0].Text(words, c.Key))
+			}
+		}
+	}
+	if inner, ok := ev.Valves[0].Figure("bind-2"); !ok || inner.Value != ev.Valves[0].Coils[1].Bind.Value {
+		t.Error("bind-2 is not the bind of the second coil")
+	}
+	if one, _ := ev.Valves[0].Figure("bind-0"); one.Known {
+		t.Error("no spring was measured as one")
+	}
+}
+
 func TestTaken(t *testing.T) {
 	r := nested(t)
 	r.Head.Cylinders = []string{"1", "2"}

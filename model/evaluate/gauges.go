@@ -28,7 +28,7 @@ func (b *bench) listGauges(late map[string]*lateness) []Gauge {
 			PastDue: late[g.ID] != nil,
 		}
 		if on.pool != nil {
-			all[i].Freedom = degrees(on.pool.Nu)
+			all[i].Freedom = Degrees(on.pool.Nu)
 		}
 	}
 	return all

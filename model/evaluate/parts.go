@@ -102,11 +102,11 @@ func (l *ledger) how(r budget.Row) say.Line {
 		return say.New("sure.cancels")
 	case budget.Repeats:
 		if l.gauges[r.Gauge].scatterAssumed {
-			return say.New("sure.repeats-assumed", degrees(r.Nu))
+			return say.New("sure.repeats-assumed", Degrees(r.Nu))
 		}
-		return say.New("sure.repeats", degrees(r.Nu))
+		return say.New("sure.repeats", Degrees(r.Nu))
 	case budget.Lots:
-		return say.New("sure.lot", degrees(r.Nu))
+		return say.New("sure.lot", Degrees(r.Nu))
 	case budget.Step:
 		i := l.gauges[r.Gauge]
 		if i.stepAssumed {
@@ -116,7 +116,7 @@ func (l *ledger) how(r budget.Row) say.Line {
 	case budget.Tolerance:
 		return say.New("sure.tolerance", unit.Length(math.Round(r.X.Tolerance)))
 	case budget.Between:
-		return say.New("sure.between", degrees(r.Nu))
+		return say.New("sure.between", Degrees(r.Nu))
 	}
 	return say.New("sure.normal")
 }
@@ -165,8 +165,8 @@ func percent(share float64) say.Line {
 	return say.New("sure.under-one")
 }
 
-// degrees writes degrees of freedom, which are no whole number always.
-func degrees(nu float64) string {
+// Degrees writes degrees of freedom, which are no whole number always.
+func Degrees(nu float64) string {
 	if math.IsInf(nu, 1) {
 		return "∞"
 	}

@@ -114,6 +114,8 @@ func (g *Grid) TypedKey(e *fyne.KeyEvent) {
 		return
 	case fyne.KeyF7:
 		key = table.Choose
+	case fyne.KeyF8:
+		key = table.Sure
 	default:
 		ok = false
 	}

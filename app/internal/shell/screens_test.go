@@ -54,6 +54,11 @@ func TestScreens(t *testing.T) {
 						take(t, s, leaf+"-"+c.suffix)
 					}
 					s.Show("valves")
+					press(s, fyne.KeyDown)
+					press(s, fyne.KeyF8)
+					take(t, s, "valves-sure-"+c.suffix)
+					press(s, fyne.KeyF8)
+					press(s, fyne.KeyUp)
 					press(s, fyne.KeyF4)
 					for range 3 { // to a valve of which both set-ups know enough to be drawn
 						press(s, fyne.KeyDown)

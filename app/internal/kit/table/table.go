@@ -80,6 +80,7 @@ const (
 	NextMissing // F3
 	Beside      // F4: lay another table beside this one, and take it away
 	Choose      // F7: choose what the table shows
+	Sure        // F8: how sure the number under the cursor is
 )
 
 // Handler takes what a person does in the table.

@@ -37,6 +37,7 @@ func (p *Presenter) columns(use usage) []column {
 	add(true, column{Column: table.Column{Key: "bar", Computed: true}, name: say.New("valves.bar")})
 	// The number stands beside its bar, where it is in sight however many columns there are.
 	add(true, worked("margin"))
+	add(true, worked("u"))
 	add(depths, readings(record.SeatDepth, ""))
 	add(depths, readings(record.RetainerDepth, ""))
 	if depths && !use.kinds[record.BaseHeight] {

@@ -41,6 +41,8 @@ func (p *Presenter) Key(k table.Key, shift bool) {
 		p.commit(p.layBeside)
 	case table.Choose:
 		p.commit(p.askColumns)
+	case table.Sure:
+		p.sure = !p.sure
 	default:
 		p.commit(func() { p.move(k, shift) })
 	}

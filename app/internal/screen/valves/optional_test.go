@@ -99,7 +99,7 @@ func TestRunningLiftCounts(t *testing.T) {
 	r.Begin(valves.RunningLift, true)
 	r.types("592⏎")
 	r.wantCell("1 in", "lift", ".592e")
-	r.wantCell("1 in", "verdict", "up to .638")
+	r.wantCell("1 in", "verdict", "up to .633") // 1.812 − 1.114 − .060, less the .005 that the gauges leave open
 	r.on("1 in", "lift")
 	r.types("600⏎")
 	r.wantCell("1 in", "lift", ".600")

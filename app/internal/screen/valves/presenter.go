@@ -46,6 +46,7 @@ type Presenter struct {
 	blocked bool      // a dialog has the keyboard
 	path    Path
 	large   bool
+	sure    bool               // the budget is shown in place of the working
 	begun   map[Optional]bool  // columns that are shown although nothing asks for them yet
 	beside  *beside            // the other set-up that lies beside this one; nil where none does
 	through map[string]through // chosen per column, by its key

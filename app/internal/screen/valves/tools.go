@@ -59,6 +59,9 @@ func newTools(v *View) *tools {
 
 func (t *tools) draw() {
 	both := t.v.p.SideBySide()
+	if both != t.beside.Visible() {
+		t.v.high = 0 // other buttons are to be laid out, though they may be as high
+	}
 	show(t.table, !both)
 	show(t.beside, both)
 	t.two.Set(t.v.p.Words().Line(t.v.p.Compared()))

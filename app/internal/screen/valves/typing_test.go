@@ -14,7 +14,7 @@ var _ table.Handler = (*valves.Presenter)(nil)
 func TestColumns(t *testing.T) {
 	r := newRig(t, four())
 	want := []string{
-		"verdict", "bar", "margin", "base", "seal", "shims", "calc", "check", "lift", "open", "bind-1", "least", "up-to", "seal-open", "tip",
+		"verdict", "bar", "margin", "u", "base", "seal", "shims", "calc", "check", "lift", "open", "bind-1", "least", "up-to", "seal-open", "tip",
 	}
 	if got := columnKeys(r.State()); !slices.Equal(got, want) {
 		t.Errorf("a bare head has the columns %v", got)
@@ -27,7 +27,7 @@ func TestColumns(t *testing.T) {
 	r.Begin(valves.OuterShims, true)
 	r.wantHere("1 in", "outer")
 	want = []string{
-		"verdict", "bar", "margin", "taken-seat-depth", "taken-retainer-depth", "base", "seal", "room", "shims", "outer", "calc", "check", "lift", "open",
+		"verdict", "bar", "margin", "u", "taken-seat-depth", "taken-retainer-depth", "base", "seal", "room", "shims", "outer", "calc", "check", "lift", "open",
 		"bind-1", "bind-2", "least", "up-to", "seal-open", "room-open", "tip", "lash-found", "taken-lash-shim", "lash-shim", "lash-left",
 	}
 	s := r.State()

@@ -29,10 +29,11 @@ type View struct {
 	section *kit.Section
 	working *kit.Working
 	steps   fyne.CanvasObject // the working, scrolled
-	newer   *kit.Section      // in its place while two set-ups lie side by side
-	below   *container.Split  // section, and what stands beside it
-	share   float64           // of the section, to go back to from two
-	seen    int               // version of the set-up that the others were told of
+	sure    *sure
+	newer   *kit.Section     // in its place while two set-ups lie side by side
+	below   *container.Split // section, and what stands beside it
+	share   float64          // of the section, to go back to from two
+	seen    int              // version of the set-up that the others were told of
 }
 
 // NewView builds the leaf of a set-up.
@@ -43,9 +44,10 @@ func NewView(host kit.Host, bench *task.Bench) *View {
 	v.grid = kit.NewGrid(v.p)
 	v.tools = newTools(v)
 	v.prompt = newPrompt(v)
-	v.steps = container.NewVScroll(container.NewPadded(v.working))
+	v.steps = container.NewVScroll(container.NewPadded(kit.Column(v.working, turnOver(v, "valves.tool.sure"))))
+	v.sure = newSure(v)
 	v.newer.Hide()
-	v.below = container.NewHSplit(v.section, container.NewStack(v.steps, v.newer))
+	v.below = container.NewHSplit(v.section, container.NewStack(v.steps, v.sure.object, v.newer))
 	v.below.Offset = 0.6 // the numbers of a section stand beside it, those of the working go on below
 	v.top = container.NewVBox(v.tools.object, v.prompt.object)
 	v.object = container.NewBorder(v.top, v.tray.object, nil, nil, kit.Under(v.grid, v.below))
@@ -175,14 +177,16 @@ func (v *View) drawBelow() {
 		lines = append(lines, words.Line(f.Line))
 	}
 	v.working.Set(lines)
+	v.sure.draw(valve)
 }
 
 // halve gives two sections the same room, and what stood below the table its own again afterwards.
 func (v *View) halve(both bool) {
+	show(v.sure.object, !both && v.p.ShowsSure())
+	show(v.steps, !both && !v.p.ShowsSure())
 	if both == v.newer.Visible() {
 		return
 	}
-	show(v.steps, !both)
 	show(v.newer, both)
 	if both {
 		v.share = v.below.Offset
