@@ -7,11 +7,11 @@ import (
 )
 
 // rules sets the shop's rules that the numbers were held against.
-func (f *flow) rules(r *record.Record) {
+func (f *flow) rules(s Sheet) {
 	f.heading(f.say("sheet.rules"))
 	f.para(body, 0, f.say("sheet.rules-source"))
 	f.skip(2)
-	rules := r.Setup.Rules
+	rules := s.Record.Setup.Rules
 	sizes := make([]string, len(rules.Sizes))
 	for i, q := range rules.Sizes {
 		sizes[i] = f.say("figure.length", q)
@@ -24,6 +24,20 @@ func (f *flow) rules(r *record.Record) {
 		{"sheet.rule-rated", f.length("figure.length", &rules.RatedOver)},
 		{"sheet.rule-sizes", strings.Join(sizes, "  ")},
 	}))
+	f.list(150, f.filled([]fact{
+		{"sheet.rule-decision", f.say("decision." + string(rules.Decision))},
+		{"sheet.rule-sold", f.length("sheet.rule-plus-minus", rules.ShimTolerance)},
+		{"sheet.rule-assumed", f.assumed(rules.Assumed)},
+	}))
+}
+
+// assumed says what is taken for granted of kinds of gauges.
+func (f *flow) assumed(all []record.Assumed) string {
+	texts := make([]string, len(all))
+	for i, a := range all {
+		texts[i] = f.say("sheet.assumed-one", f.say("gauge."+string(a.Kind)), a.S, a.Step)
+	}
+	return strings.Join(texts, "; ")
 }
 
 // needs sets what is known of the engine's use, and the questions still open.

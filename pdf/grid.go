@@ -1,10 +1,18 @@
 package pdf
 
+import "slices"
+
 // grid is a small table of texts that may wrap, with a row of titles: parts per role, gauges.
 type grid struct {
 	titles []string
 	shares []float64 // of the width
 	rows   [][]string
+	once   int // columns that are set once for the rows that have the same in all of them
+}
+
+// follows reports whether row i goes on with what the row before it is about.
+func (g grid) follows(i int) bool {
+	return g.once > 0 && i > 0 && i < len(g.rows) && slices.Equal(g.rows[i][:g.once], g.rows[i-1][:g.once])
 }
 
 // grid sets a table of texts. The titles are repeated on every page it reaches.
@@ -18,16 +26,22 @@ func (f *flow) grid(g grid) {
 		x += share * f.width()
 	}
 	f.gridTitles(g, places)
-	for _, row := range g.rows {
+	for at, row := range g.rows {
 		lines := make([][]string, len(row))
 		most := 1
 		for i, cell := range row {
 			lines[i] = f.wrap(f.gridLetters(i), widths[i], cell)
 			most = max(most, len(lines[i]))
 		}
-		if f.y+min(float64(most), 3)*body.pitch() > f.floor {
+		if f.y+min(float64(most), 6)*body.pitch() > f.floor {
 			f.next()
 			f.gridTitles(g, places)
+		} else if g.follows(at) {
+			clear(lines[:g.once])
+			most = 1
+			for i := range row {
+				most = max(most, len(lines[i]))
+			}
 		}
 		for n := range most {
 			if f.y+body.pitch() > f.floor {
@@ -40,6 +54,9 @@ func (f *flow) grid(g grid) {
 				}
 			}
 			f.y += body.pitch()
+		}
+		if g.follows(at + 1) {
+			continue
 		}
 		f.skip(1.5)
 		f.line(f.left, f.y, f.right, f.y, 0.3, hair)

@@ -4,12 +4,13 @@ import (
 	"slices"
 	"strings"
 
+	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 )
 
 // method sets how the numbers were got: what the gauges read through, how the lift was taken, who typed
 // or sent or supplied them, and which gauges were used.
-func (f *flow) method(r *record.Record) {
+func (f *flow) method(r *record.Record, gauges []evaluate.Gauge) {
 	f.heading(f.say("sheet.method"))
 	f.list(112, f.filled([]fact{
 		{"sheet.through-heights", f.through(r, heights)},
@@ -19,7 +20,7 @@ func (f *flow) method(r *record.Record) {
 		{"sheet.measured-by", f.people(r)},
 		{"sheet.struck", f.struck(r)},
 	}))
-	f.gauges(r)
+	f.gauges(gauges, r.Setup.Units.Length)
 }
 
 func heights(k record.Kind) bool {
@@ -177,21 +178,4 @@ func (f *flow) struck(r *record.Record) string {
 			reading.Quantity, reason, reading.Struck.By))
 	}
 	return strings.Join(all, "; ")
-}
-
-func (f *flow) gauges(r *record.Record) {
-	if len(r.Gauges) == 0 {
-		f.para(body, 0, f.say("sheet.gauges-none"))
-		return
-	}
-	g := grid{shares: []float64{0.27, 0.19, 0.14, 0.4}}
-	for _, key := range []string{"name", "kind", "number", "setting"} {
-		g.titles = append(g.titles, f.say("sheet.gauge-"+key))
-	}
-	for _, one := range r.Gauges {
-		setting := f.setting(one.Setting)
-		g.rows = append(g.rows, []string{one.Name, f.say("gauge." + string(one.Kind)), one.Number, joined(setting, one.Note)})
-	}
-	f.skip(4)
-	f.grid(g)
 }

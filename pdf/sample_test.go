@@ -149,6 +149,22 @@ func six(t testing.TB) *record.Record {
 	return r
 }
 
+// gauged is the head of six with its numbers guarded: the height gauge was studied and is past due, the
+// fixture has no certificate, and nobody said what measured the retainer's steps.
+func gauged(t testing.TB) *record.Record {
+	r := six(t)
+	r.Setup.Rules = record.DefaultRules(unit.In)
+	b := &bench{t: t, unit: unit.In, rec: r}
+	r.Gauges[0].Step = b.ref("0.0005")
+	r.Gauges[0].Calibration = &record.Calibration{U: b.q("0.0010"), K: "2", Date: "2025-02-20", Due: "2026-02-20", Certificate: "W-118", By: "Weir Metrology"}
+	r.Gauges[0].Repeat = &record.Repeat{S: b.q("0.0008"), Freedom: "24", People: 3}
+	r.Gauges[1].Step = b.ref("0.001")
+	for i := range r.Parts.Springs[0].Coils {
+		r.Parts.Springs[0].Coils[i].Bind.Lot = &record.Lot{Count: 4, Spread: b.q("0.002")}
+	}
+	return r
+}
+
 // many is a metric head of any size with single springs, all within.
 func many(t testing.TB, cylinders, in, ex int) *record.Record {
 	b := &bench{t: t, unit: unit.Mm, rec: &record.Record{

@@ -72,6 +72,7 @@ func (f *flow) section(s Sheet) {
 	drawing.Draw(canvasAt(f.press, f.left, f.y+h), vg.Point{X: w, Y: vg.Length(h)}, pageLook())
 	f.y += h
 	f.working(v)
+	f.sure(v, &s.Record.Setup)
 }
 
 // working sets every line of the way from the readings to the margin.

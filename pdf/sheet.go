@@ -78,9 +78,9 @@ func (s Sheet) lay(f *flow) {
 		f.section(s)
 		f.parts(s.Record)
 	}
-	f.method(s.Record)
+	f.method(s.Record, s.Evaluation.Gauges)
 	f.longNotes(s.Record)
-	f.rules(s.Record)
+	f.rules(s)
 	f.needs(s.Record)
 	f.checks(s.Record)
 	f.cautions()

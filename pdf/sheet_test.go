@@ -25,6 +25,7 @@ var papers = []pdf.Paper{pdf.A4, pdf.Letter}
 func samples(t testing.TB) map[string]*record.Record {
 	return map[string]*record.Record{
 		"six": six(t), "four": many(t, 4, 2, 2), "sixteen": many(t, 16, 2, 2), "empty": empty(t), "long": long(t),
+		"gauged": gauged(t),
 	}
 }
 
@@ -225,7 +226,7 @@ func TestSameBytesTwice(t *testing.T) {
 
 // TestGoldenText keeps what the sheets say, as far as it can be said in lines.
 func TestGoldenText(t *testing.T) {
-	for _, name := range []string{"six", "four", "empty"} {
+	for _, name := range []string{"six", "four", "empty", "gauged"} {
 		r := samples(t)[name]
 		var b strings.Builder
 		for n, page := range readPages(t, written(t, sheet(r, pdf.A4))) {
@@ -252,6 +253,32 @@ func TestGoldenText(t *testing.T) {
 
 // TestTheSheetSaysWhatItMust looks for what makes a sheet a document: state, cautions, what was not
 // checked, ink lines, fingerprint.
+// TestHowSureItIs: the sheet says how well each gauge reads, what rule decides, and what makes the
+// tightest margin as sure as it is.
+func TestHowSureItIs(t *testing.T) {
+	s := sheet(gauged(t), pdf.A4)
+	whole := flat(readPages(t, written(t, s)))
+	for _, text := range []string{
+		"decided by guarded: within only where a number keeps to its limit by the uncertainty that is printed behind it",
+		"U .0010 (k 2);", "past due", "W-118", "s .0008; ν 24;", "from a study by 3", "none on record", "s .0015; ν 8;",
+		"The Height micrometer was due for calibration on 2026-02-20 and was read after that, last on 2026-03-02",
+		"How sure the margin of 3 ex is", ".044 ± .0068 (u .00304, effective degrees of freedom 10.1)", "Likelihood that every coil keeps its least margin:",
+		"normal, other pieces, ν 3", "no calibration on record; not in it", "shims as sold are taken to be within ±.002",
+		"±: in about 95 of 100 cases the margin is off by less",
+	} {
+		if !strings.Contains(whole, squeeze(text)) {
+			t.Errorf("%q is not on the sheet", text)
+		}
+	}
+	// Without rules that assume anything nothing is made up.
+	whole = flat(readPages(t, written(t, sheet(six(t), pdf.A4))))
+	for _, text := range []string{"How sure", "the margin is off by less"} {
+		if strings.Contains(whole, squeeze(text)) {
+			t.Errorf("a set-up that knows nothing of its gauges says %q", text)
+		}
+	}
+}
+
 func TestTheSheetSaysWhatItMust(t *testing.T) {
 	s := sheet(six(t), pdf.A4)
 	pages := readPages(t, written(t, s))

@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"slices"
 	"strings"
 
 	"keeperbook/model/evaluate"
@@ -178,6 +179,9 @@ func (f *flow) legend(s Sheet) {
 	}
 	if hasBar(s.Evaluation) {
 		text += " " + f.say("sheet.legend.bar")
+	}
+	if slices.ContainsFunc(s.Figures.Columns, func(c record.Column) bool { return c.Key == spreadKey }) {
+		text += " " + f.say("sheet.legend.spread")
 	}
 	f.need(float64(len(f.wrap(label, f.width(), text))) * label.pitch())
 	f.para(label, 0, text)

@@ -88,7 +88,7 @@ func built() []string {
 	}
 	add("sheet.legend.mark.", "estimate", "borrowed", "predicted", "stale")
 	add("sheet.piece-", "tag", "valve", "batch", "condition", "note")
-	add("sheet.gauge-", "name", "kind", "number", "setting")
+	add("sheet.gauge-", "name", "kind", "step", "calibration", "scatter", "setting")
 	add("form.", "seat-depth", "retainer-depth", "base", "seal", "shims", "check", "lift", "lash-found", "lash-shim", "lash-left")
 	return keys
 }

@@ -56,7 +56,7 @@ func layOut(rec *record.Record) *bench {
 		seals:    index(rec.Parts.Seals),
 		parts:    index(rec.Parts.Valves),
 		gauges:   index(rec.Gauges),
-		doubt:    newLedger(&rec.Setup.Rules),
+		doubt:    newLedger(&rec.Setup),
 	}
 	for _, v := range rec.Setup.Valves {
 		b.valves[v.At] = v

@@ -130,10 +130,28 @@ func sixtyFour(t testing.TB) *record.Record {
 	return r
 }
 
+// gaugedSixtyFour is the same with every reading, shim, part and bind on a gauge, and the binds of lots.
+func gaugedSixtyFour(t testing.TB) *record.Record {
+	r := sixtyFour(t)
+	r.Gauges = shop(t).Gauges
+	on := map[record.Kind]string{record.BaseHeight: "H", record.CheckHeight: "H", record.LiftChecking: "D", record.SealGap: "C"}
+	for i := range r.Setup.Readings {
+		r.Setup.Readings[i].Gauge = on[r.Setup.Readings[i].Kind]
+	}
+	for i := range r.Setup.Valves {
+		r.Setup.Valves[i].Stack[0].Gauge = "M"
+	}
+	r.Parts.Retainers[0].Gauge = "C"
+	for i := range r.Parts.Springs[0].Coils {
+		r.Parts.Springs[0].Coils[i].Bind.Gauge, r.Parts.Springs[0].Coils[i].Bind.Lot = "C", &record.Lot{Count: 9, Spread: in(t, "0.001")}
+	}
+	return r
+}
+
 func BenchmarkEvaluate64(b *testing.B) {
 	for _, rule := range record.Decisions {
 		b.Run(string(rule), func(b *testing.B) {
-			r := sixtyFour(b)
+			r := gaugedSixtyFour(b)
 			r.Setup.Rules.Decision = rule
 			b.ReportAllocs()
 			for b.Loop() {

@@ -42,6 +42,7 @@ type instrumentKey struct {
 // ledger keeps what readings and parts count as when it is worked out how sure a number is, so that
 // whatever enters a number twice is one and the same.
 type ledger struct {
+	unit        unit.Symbol
 	rule        budget.Rule
 	assumed     map[record.GaugeKind]record.Assumed
 	pools       map[record.GaugeKind]*budget.Pool // what is assumed of a kind is one estimate
@@ -54,8 +55,10 @@ type ledger struct {
 	sold        *budget.Input // the shims that nobody measured, taken to be of one batch
 }
 
-func newLedger(r *record.Rules) ledger {
+func newLedger(s *record.Setup) ledger {
+	r := &s.Rules
 	l := ledger{
+		unit:        s.Units.Length,
 		rule:        ruleOf(r.Decision),
 		assumed:     make(map[record.GaugeKind]record.Assumed, len(r.Assumed)),
 		pools:       map[record.GaugeKind]*budget.Pool{},
@@ -139,6 +142,15 @@ func (l *ledger) pool(kind record.GaugeKind, a record.Assumed) *budget.Pool {
 		l.pools[kind] = p
 	}
 	return p
+}
+
+// own shows a property of a gauge in the unit that it was read in, which is said where it is not the one of
+// the set-up.
+func (l *ledger) own(q unit.Quantity) any {
+	if q.Unit == l.unit {
+		return q
+	}
+	return q.String()
 }
 
 // lengthOf returns a quantity in the unit of a length; false where there is none or it is a load.

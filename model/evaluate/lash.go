@@ -1,6 +1,7 @@
 package evaluate
 
 import (
+	"keeperbook/model/budget"
 	"keeperbook/model/measure"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -26,5 +27,9 @@ func (b *bench) tipAndLash(v *Valve, f *fitted) {
 		v.LashShim = known(shim, Computed, func() say.Line {
 			return is(name("lash-shim"), minus(plus(old.Value, found.Value), target), shim)
 		})
+		was, known := old.sum()
+		if now, ok := found.sum(); ok && known {
+			v.LashShim = v.LashShim.onDemand(b, func() budget.Sum { return append(less(was, nil), now...) })
+		}
 	}
 }

@@ -11,8 +11,8 @@ import (
 
 // Part is one line of the budget of a figure: where a part of its uncertainty comes from.
 type Part struct {
-	What  say.Line // what was read: "base height", "calibration of height gauge 1"
-	From  say.Line // what it was read on, how often, and what is only assumed
+	What  say.Line // what was read: "base height"; "calibration"
+	From  say.Line // what it was read on and how often; the gauge with its certificate
 	How   say.Line // how it is spread: "normal, from repeats", "rectangular, step .0005"
 	Times say.Line // how often it counts, with its sign: "+1", "−1", "0"
 	U     say.Line // standard uncertainty that it adds; the zero Line where it is not known
@@ -53,9 +53,9 @@ func (l *ledger) part(r budget.Row) Part {
 func (l *ledger) what(r budget.Row) say.Line {
 	switch r.Kind {
 	case budget.Calibration:
-		return say.New("sure.calibration", r.Gauge.Name)
+		return say.New("sure.calibration")
 	case budget.Between:
-		return say.New("sure.people", r.Gauge.Name)
+		return say.New("sure.people")
 	}
 	return r.X.Name
 }
@@ -63,12 +63,14 @@ func (l *ledger) what(r budget.Row) say.Line {
 // from says what an input was read on and what is only assumed of that.
 func (l *ledger) from(r budget.Row) say.Line {
 	if r.X == nil {
-		i := l.gauges[r.Gauge]
-		if i.of != nil && i.of.Calibration != nil && r.Kind == budget.Calibration {
-			c := i.of.Calibration
-			return say.New("sure.certificate", c.U, c.K, first(c.Certificate, "–"))
+		if r.Kind != budget.Calibration {
+			return r.Gauge.Name
 		}
-		return say.Line{}
+		c := l.gauges[r.Gauge].of.Calibration
+		if c.Certificate == "" {
+			return say.New("sure.certificate-none", r.Gauge.Name, l.own(c.U), c.K)
+		}
+		return say.New("sure.certificate", r.Gauge.Name, l.own(c.U), c.K, c.Certificate)
 	}
 	a := l.about[r.X]
 	switch {
@@ -110,9 +112,9 @@ func (l *ledger) how(r budget.Row) say.Line {
 	case budget.Step:
 		i := l.gauges[r.Gauge]
 		if i.stepAssumed {
-			return say.New("sure.step-assumed", i.step)
+			return say.New("sure.step-assumed", l.own(i.step))
 		}
-		return say.New("sure.step", i.step)
+		return say.New("sure.step", l.own(i.step))
 	case budget.Tolerance:
 		return say.New("sure.tolerance", unit.Length(math.Round(r.X.Tolerance)))
 	case budget.Between:
@@ -134,7 +136,7 @@ func (l *ledger) unknown(sum budget.Sum) []Part {
 	for _, t := range sum {
 		x, a := t.X, l.about[t.X]
 		if i := l.gauges[x.Gauge]; i != nil && i.of != nil && !i.certified() {
-			add(x.Gauge, Part{What: say.New("sure.calibration", x.Gauge.Name), How: say.New("sure.no-calibration")})
+			add(x.Gauge, Part{What: say.New("sure.calibration"), From: x.Gauge.Name, How: say.New("sure.no-calibration")})
 		}
 		if a.typeOnly {
 			add(x, Part{What: say.New("sure.lot-of", x.Name), How: say.New("sure.no-lot")})
@@ -165,7 +167,7 @@ func percent(share float64) say.Line {
 	return say.New("sure.under-one")
 }
 
-// Degrees writes degrees of freedom, which are no whole number always.
+// Degrees writes degrees of freedom, which need not be a whole number, with one decimal at most.
 func Degrees(nu float64) string {
 	if math.IsInf(nu, 1) {
 		return "∞"

@@ -148,6 +148,30 @@ func TestKnownLessWell(t *testing.T) {
 	})
 }
 
+// The shim that is needed is as sure as the margin it is worked back from, where no shim is in that yet; and
+// the height to aim for has no base height in it.
+func TestWorkedBackAsSure(t *testing.T) {
+	rapid.Check(t, func(rt *rapid.T) {
+		r := drawn(t, rt)
+		r.Put(record.Valve{At: intake, NoShim: "none"})
+		v := first(r)
+		margin, err := v.Margin.Sure()
+		need, err2 := v.ShimNeeded.Sure()
+		aim, err3 := v.Target.Sure()
+		if err != nil || err2 != nil || err3 != nil {
+			rt.Fatal(err, err2, err3)
+		}
+		if math.Abs(margin.Std-need.Std) > 1e-9*margin.Std || aim.Std > need.Std {
+			rt.Fatalf("margin %g, shim needed %g, aim %g", margin.Std, need.Std, aim.Std)
+		}
+		if u, ok := v.Open.U(); ok && v.Height.Known {
+			if b, _ := v.Margin.U(); u > b {
+				rt.Fatalf("the open height is known to %d, the margin to %d", u, b)
+			}
+		}
+	})
+}
+
 // The parts of a budget come to its u again, and what cancels or is not known has no number.
 func TestParts(t *testing.T) {
 	r := gauged(t)
@@ -165,17 +189,17 @@ func TestParts(t *testing.T) {
 		"base height | height gauge | normal, repeats, ν 24 | +1 | .00080 | 16 %",
 		"base height | height gauge | rectangular, step .0005 | +1 | .00014 | 1 %",
 		"shim .030 | micrometer | normal, repeats, assumed, ν 8 | −1 | .00020 | 1 %",
-		"shim .030 | micrometer | rectangular, step .00005 | −1 | .00001 | < 1 %",
+		"shim .030 | micrometer | rectangular, step .00005 | −1 | .00001 | <1 %",
 		"retainer step | caliper | normal, repeats, ν 24 | −1 | .00060 | 9 %",
 		"retainer step | caliper | rectangular, step .0005 | −1 | .00014 | 1 %",
 		"bind height | caliper | normal, repeats, ν 24 | −1 | .00060 | 9 %",
 		"bind height | caliper | rectangular, step .0005 | −1 | .00014 | 1 %",
 		"lift on checking springs | dial indicator | normal, repeats, ν 18 | −1 | .00100 | 25 %",
 		"lift on checking springs | dial indicator | rectangular, step .001 | −1 | .00029 | 2 %",
-		"calibration of the height gauge | U .0010, k 2, certificate C-H | normal | +1 | .00050 | 6 %",
-		"calibration of the caliper | U .0010, k 2, certificate C-C | normal | +2 | .00100 | 25 %",
-		"calibration of the dial indicator | U .0008, k 2, certificate C-D | normal | +1 | .00040 | 4 %",
-		"calibration of the micrometer |  | no calibration on record; not in it |  |  | ",
+		"calibration | height gauge, U .0010, k 2, C-H | normal | +1 | .00050 | 6 %",
+		"calibration | caliper, U .0010, k 2, C-C | normal | +2 | .00100 | 25 %",
+		"calibration | dial indicator, U .0008, k 2, C-D | normal | +1 | .00040 | 4 %",
+		"calibration | micrometer | no calibration on record; not in it |  |  | ",
 		"bind height of another spring of the type |  | nobody said how far they differ; not in it |  |  | ",
 	}
 	if strings.Join(got, "\n") != strings.Join(want, "\n") {

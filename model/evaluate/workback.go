@@ -1,6 +1,7 @@
 package evaluate
 
 import (
+	"keeperbook/model/budget"
 	"keeperbook/model/measure"
 	"keeperbook/model/say"
 	"keeperbook/model/unit"
@@ -35,6 +36,7 @@ func (b *bench) workBack(v *Valve, f *fitted) {
 		return say.New("work.target",
 			plus(v.Lift.Value, coils[g].Bind, coils[g].Steps, coils[g].Least), t, coilName(v.Coils[g].Name))
 	})
+	v.Target = b.onAim(v.Target, v, f, g, false)
 	if len(coils) > 1 {
 		v.Target = v.Target.also(func() say.Line { return say.New("work.as-one", measure.AssemblyBind(coils)) })
 	}
@@ -46,19 +48,45 @@ func (b *bench) workBack(v *Valve, f *fitted) {
 	if extra := all - inner; extra > 0 {
 		// Shims under the outer coil only are there already and take nothing from an inner coil.
 		outer := v.Base.Value - extra - v.Lift.Value - coils[0].Bind - coils[0].Least
-		need = outer
-		for _, c := range coils[1:] {
-			need = min(need, v.Base.Value-v.Lift.Value-c.Bind-c.Steps-c.Least)
+		need, g = outer, 0
+		for i, c := range coils[1:] {
+			if one := v.Base.Value - v.Lift.Value - c.Bind - c.Steps - c.Least; one < need {
+				need, g = one, i+1
+			}
 		}
 	}
 	v.ShimNeeded = known(need, mark, func() say.Line {
 		return is(name("shim-needed"), minus(v.Base.Value, v.Base.Value-need), need)
 	})
+	v.ShimNeeded = b.onAim(v.ShimNeeded, v, f, g, true)
 	if need < 0 {
 		v.Remedies = remedies(-need)
 		return
 	}
 	v.ShimNeeded = v.ShimNeeded.also(func() say.Line { return nearest(need, b.setup.Rules.Sizes) })
+}
+
+// onAim returns the height to aim for, or the shim that is needed for it, resting on what it comes from: lift,
+// bind and steps of the coil that asks for most, and of a shim the base height and what lies under the
+// outer coil only.
+func (b *bench) onAim(fig Figure, v *Valve, f *fitted, coil int, shim bool) Figure {
+	c := &v.Coils[coil]
+	lift, measured := v.Lift.sum()
+	bind, proven := c.Bind.sum()
+	base, based := v.Base.sum()
+	if fig.Mark == Estimate || !measured || !proven || shim && !based {
+		return fig
+	}
+	return fig.onDemand(b, func() budget.Sum {
+		if !shim {
+			return b.stepTerms(append(less(lift, nil), bind...), 1, f, c.Index)
+		}
+		sum := b.stepTerms(append(less(base, lift), less(nil, bind)...), -1, f, c.Index)
+		if c.Index == 1 {
+			sum = f.shimTerms(sum, -1, underOuterOnly)
+		}
+		return sum
+	})
 }
 
 // nearest suggests the stack of the shop's sizes that comes nearest to the shim needed, the zero Line

@@ -121,3 +121,67 @@ func TestPartsOfAPosition(t *testing.T) {
 		t.Errorf("a role without a package has %+v", p)
 	}
 }
+
+// sure is a valve of which everything was measured, on gauges that nobody named, with numbers guarded.
+func sure(t *testing.T, scatter string) evaluate.Valve {
+	t.Helper()
+	q := func(read string) unit.Quantity {
+		x, err := unit.Of(read, unit.In)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return x
+	}
+	at := record.Position{Cylinder: "1", Role: record.Intake, N: 1}
+	bind := record.Bind{Reading: q("1.060"), Source: record.Measured}
+	r := &record.Record{
+		Head:  record.Head{ID: "h", Cylinders: []string{"1"}, Intakes: 1},
+		Setup: record.Setup{ID: "s", Units: record.Units{Length: unit.In, Load: unit.Lbf}, Rules: record.DefaultRules(unit.In)},
+		Parts: record.Parts{Springs: []record.Spring{{ID: "sp", Coils: []record.Coil{{Name: "outer", Bind: &bind}}}}},
+	}
+	for i := range r.Setup.Rules.Assumed {
+		r.Setup.Rules.Assumed[i].S = q(scatter)
+	}
+	r.Put(record.Package{Role: record.Intake, Spring: "sp", Least: []record.Least{{Coil: 1, Margin: q("0.060")}}})
+	r.Put(record.Valve{At: at, NoShim: "none"})
+	r.Put(record.Reading{At: at, Kind: record.BaseHeight, N: 1, Quantity: q("1.840")})
+	r.Put(record.Reading{At: at, Kind: record.LiftChecking, N: 1, Quantity: q("0.700")})
+	return evaluate.Evaluate(r).Valves[0]
+}
+
+// The whiskers stand as far from the mark as U is on the scale of the bar; what would stand beyond it is left out.
+func TestWhiskers(t *testing.T) {
+	for scatter, both := range map[string]bool{"0.001": true, "0.008": true, "0.030": false} {
+		v := sure(t, scatter)
+		u, ok := v.Margin.U()
+		b, drawn := figure.NewBar(v)
+		if !ok || !drawn {
+			t.Fatalf("scatter %s: U known %t, bar %t", scatter, ok, drawn)
+		}
+		var c recorder.Canvas
+		b.Draw(&c, vg.Point{X: 120, Y: 12}, paper())
+		var uprights []vg.Length
+		for _, a := range c.Actions {
+			if s, ok := a.(*recorder.Stroke); ok && len(s.Path) == 2 && s.Path[0].Pos.X == s.Path[1].Pos.X {
+				uprights = append(uprights, s.Path[0].Pos.X)
+			}
+		}
+		// Bind, the post, and the two ends.
+		if both != (len(uprights) == 4) {
+			t.Fatalf("scatter %s: uprights at %v", scatter, uprights)
+		}
+		if !both {
+			continue
+		}
+		nought, post, low, high := uprights[0], uprights[1], uprights[2], uprights[3]
+		scale := float64(post-nought) / float64(thou(60))
+		for _, end := range []struct {
+			at   vg.Length
+			want unit.Length
+		}{{low, thou(80) - u}, {high, thou(80) + u}} {
+			if got := float64(end.at-nought) / scale; got < float64(end.want)-1 || got > float64(end.want)+1 {
+				t.Errorf("scatter %s: a whisker at %g, want %d", scatter, got, end.want)
+			}
+		}
+	}
+}
