@@ -127,10 +127,10 @@ func TestGaugeInTheWindow(t *testing.T) {
 		n := len(landed[2])
 		p.xdotool("mousemove", fmt.Sprint(x), fmt.Sprint(y), "click", "1")
 		landed[2] = append(landed[2], tray[i])
+		p.until(fmt.Sprintf("reading %d of the tray on a valve", i), func() bool { return len(column(book, setup, record.LiftChecking)) == n+1 })
 		if n == 63 {
 			break
 		}
-		p.until(fmt.Sprintf("reading %d of the tray on a valve", i), func() bool { return len(column(book, setup, record.LiftChecking)) == n+1 })
 		h.eye.calm()
 	}
 
