@@ -78,6 +78,8 @@ func decode(kind record.ItemKind, version int, body []byte) (record.Noun, error)
 	switch kind {
 	case record.ShopItem:
 		return noun[record.Shop](body)
+	case record.ShopRulesItem:
+		return noun[record.ShopRules](body)
 	case record.OwnerItem:
 		return noun[record.Owner](body)
 	case record.EngineItem:

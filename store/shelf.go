@@ -22,7 +22,7 @@ type shelf interface {
 // itemKinds lists every kind of item, parents before what belongs to them.
 func itemKinds() []record.ItemKind {
 	return []record.ItemKind{
-		record.ShopItem, record.OwnerItem, record.EngineItem, record.HeadItem,
+		record.ShopItem, record.ShopRulesItem, record.OwnerItem, record.EngineItem, record.HeadItem,
 		record.SpringItem, record.PieceItem, record.RetainerItem, record.LocksItem, record.LocatorItem,
 		record.SealItem, record.ValvePartItem, record.GaugeItem, record.StudyItem,
 		record.SetupItem, record.PackageItem, record.ValveItem, record.ReadingItem, record.SharedItem,
@@ -32,8 +32,8 @@ func itemKinds() []record.ItemKind {
 
 func shelfOf(kind record.ItemKind) (shelf, error) {
 	switch kind {
-	case record.ShopItem:
-		return shopShelf{}, nil
+	case record.ShopItem, record.ShopRulesItem:
+		return shopShelf{kind}, nil
 	case record.OwnerItem:
 		return ownerShelf{}, nil
 	case record.EngineItem:

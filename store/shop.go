@@ -5,37 +5,51 @@ import (
 	"database/sql"
 
 	"keeperbook/model/record"
+	"keeperbook/model/unit"
 )
 
-// shopShelf keeps who keeps the book. There is one.
-type shopShelf struct{}
+// shopShelf keeps what the shop says of itself: who keeps the book, of which there is one, or its own
+// rules, of which there is one for each unit of length.
+type shopShelf struct{ kind record.ItemKind }
 
-func (shopShelf) get(ctx context.Context, src source, item record.Item) ([]byte, error) {
-	return getBody(ctx, src, item.Kind, `SELECT version, body FROM shop WHERE key = ?`, item.Key)
+// table of the kind. Nothing that somebody typed ever comes into the text of a statement.
+func (s shopShelf) table() string {
+	if s.kind == record.ShopRulesItem {
+		return "shop_rules"
+	}
+	return "shop"
 }
 
-func (shopShelf) put(ctx context.Context, c *change, item record.Item, _ record.Noun, body []byte) error {
-	return c.exec(ctx, `INSERT INTO shop (key, version, body) VALUES (?, ?, ?)
+func (s shopShelf) get(ctx context.Context, src source, item record.Item) ([]byte, error) {
+	return getBody(ctx, src, item.Kind, `SELECT version, body FROM `+s.table()+` WHERE key = ?`, item.Key)
+}
+
+func (s shopShelf) put(ctx context.Context, c *change, item record.Item, _ record.Noun, body []byte) error {
+	return c.exec(ctx, `INSERT INTO `+s.table()+` (key, version, body) VALUES (?, ?, ?)
 		ON CONFLICT (key) DO UPDATE SET version = excluded.version, body = excluded.body`,
 		item.Key, bodyVersion, string(body))
 }
 
-func (shopShelf) remove(ctx context.Context, c *change, item record.Item) error {
-	return c.exec(ctx, `DELETE FROM shop WHERE key = ?`, item.Key)
+func (s shopShelf) remove(ctx context.Context, c *change, item record.Item) error {
+	return c.exec(ctx, `DELETE FROM `+s.table()+` WHERE key = ?`, item.Key)
 }
 
-func (shopShelf) all(ctx context.Context, src source, found func(record.Item, []byte, bool) error) error {
-	return each(ctx, src, `SELECT key, version, body FROM shop`, nil, func(rows *sql.Rows) error {
+func (s shopShelf) all(ctx context.Context, src source, found func(record.Item, []byte, bool) error) error {
+	return each(ctx, src, `SELECT key, version, body FROM `+s.table(), nil, func(rows *sql.Rows) error {
 		var key, body string
 		var version int
 		if err := rows.Scan(&key, &version, &body); err != nil {
 			return err
 		}
-		now, err := current(record.ShopItem, version, []byte(body))
+		now, err := current(s.kind, version, []byte(body))
 		if err != nil {
 			return err
 		}
-		return found(record.Item{Kind: record.ShopItem, Key: key}, now, true)
+		n, err := decode(s.kind, bodyVersion, now)
+		if err != nil {
+			return err
+		}
+		return found(record.Item{Kind: s.kind, Key: key}, now, n.Key() == key)
 	})
 }
 
@@ -46,4 +60,18 @@ func (b *Book) Shop(ctx context.Context) (shop record.Shop, err error) {
 		return err
 	})
 	return shop, err
+}
+
+// ShopRules returns what the shop set for set-ups in a unit of length; nothing but the unit until it set
+// something.
+func (b *Book) ShopRules(ctx context.Context, length unit.Symbol) (record.ShopRules, error) {
+	rules := record.ShopRules{Length: length}
+	err := b.read(ctx, func(src source) error {
+		own, there, err := getNoun[record.ShopRules](ctx, src, record.ItemOf("", rules))
+		if there {
+			rules = own
+		}
+		return err
+	})
+	return rules, err
 }

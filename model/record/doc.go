@@ -2,6 +2,7 @@
 //
 //	Book
 //	├── Shop                      who keeps the book
+//	├── ShopRules                 what the shop set in the place of common practice; a set-up begins with a copy
 //	├── Owner                     whose engines they are
 //	├── Engine                    belongs to an owner
 //	│   └── Head                  one bank: its cylinders, its valves in order from the front mark

@@ -24,6 +24,8 @@ func Doubt(n Noun, now Stamp) error {
 		err = doubtPiece(n)
 	case Setup:
 		err = doubtRules(n.Rules)
+	case ShopRules:
+		err = doubtRules(n.Rules())
 	case Study:
 		err = doubtStudy(n)
 	}

@@ -11,6 +11,7 @@ type ItemKind string
 // The items of a book. The first group belongs to the book, the second to one set-up.
 const (
 	ShopItem      ItemKind = "shop"
+	ShopRulesItem ItemKind = "shop-rules"
 	OwnerItem     ItemKind = "owner"
 	EngineItem    ItemKind = "engine"
 	HeadItem      ItemKind = "head"
@@ -84,6 +85,7 @@ func (p Position) String() string {
 }
 
 func (Shop) ItemKind() ItemKind        { return ShopItem }
+func (ShopRules) ItemKind() ItemKind   { return ShopRulesItem }
 func (Owner) ItemKind() ItemKind       { return OwnerItem }
 func (Engine) ItemKind() ItemKind      { return EngineItem }
 func (Head) ItemKind() ItemKind        { return HeadItem }
@@ -106,6 +108,7 @@ func (Deviation) ItemKind() ItemKind   { return DeviationItem }
 func (Check) ItemKind() ItemKind       { return CheckItem }
 
 func (Shop) Key() string          { return "shop" }
+func (n ShopRules) Key() string   { return string(n.Length) }
 func (n Owner) Key() string       { return n.ID }
 func (n Engine) Key() string      { return n.ID }
 func (n Head) Key() string        { return n.ID }

@@ -38,6 +38,7 @@ type Shell struct {
 	middle   *fyne.Container // welcome page, hint or open head
 	welcome  *welcome.View
 	reader   *reader // a page of help in place of what is open, or nil
+	shop     Pages   // the shop's pages in place of what is open, or nil
 	register *register.View
 	behind   bool // the register has not been read since something changed
 	heading  *heading
@@ -128,7 +129,7 @@ func (s *Shell) look() {
 // arrange shows what is open now: the welcome page, the register, or a head.
 func (s *Shell) arrange() {
 	s.win.SetTitle(s.words.Line(s.presenter.Title()))
-	s.reader = nil
+	s.reader, s.shop = nil, nil
 	switch {
 	case s.presenter.Desk() == nil:
 		s.register, s.leaves, s.tabs, s.heading = nil, nil, nil, nil

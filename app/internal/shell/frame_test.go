@@ -70,6 +70,8 @@ type stage struct {
 	host   kit.Host
 	bench  *task.Bench
 	memory *shell.Memory
+	shop   kit.Host // of the shop's pages
+	pages  *pages
 }
 
 // newStage makes the window of an application that remembers what the one before it in the folder did.
@@ -94,6 +96,11 @@ func newStage(t *testing.T, app fyne.App, folder, book string) *stage {
 				tabs = append(tabs, shell.Tab{Key: title, Title: title, Leaf: l})
 			}
 			return tabs
+		},
+		Shop: func(host kit.Host, _ *task.Desk, _ func(func())) (shell.Pages, error) {
+			st.shop = host
+			st.pages = &pages{label: widget.NewLabel("what the shop has")}
+			return st.pages, nil
 		},
 	})
 	st.Start()

@@ -7,7 +7,7 @@ import (
 	"keeperbook/model/say"
 )
 
-// keeping is a leaf in which something may stand that is not in the book: a text that is being typed or was
+// keeping is a leaf, or the shop's pages, in which something may stand that is not in the book: a text that is being typed or was
 // refused, a reading in the tray.
 type keeping interface {
 	Unkept() []say.Line // a line for each, empty where everything is kept
@@ -47,6 +47,9 @@ func (s *Shell) settle() { kit.Settle(s.win) }
 func (s *Shell) unkept() (lines []say.Line) {
 	if kit.Unanswered(s.win) {
 		lines = append(lines, say.New("shell.unkept-dialog"))
+	}
+	if l, ok := s.shop.(keeping); ok {
+		lines = append(lines, l.Unkept()...)
 	}
 	for _, t := range s.leaves {
 		if l, ok := t.Leaf.(keeping); ok {

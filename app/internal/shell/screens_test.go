@@ -70,11 +70,35 @@ func TestScreens(t *testing.T) {
 					take(t, s, "valves-metric-"+c.suffix)
 					s.ShopPages()
 					take(t, s, "shop-"+c.suffix)
+					shopPage(s, 1)
+					take(t, s, "shims-"+c.suffix)
+					s.ShopPages()
+					shopPage(s, 3)
+					s.Window().Canvas().FocusNext() // past how it is decided to the first rule
+					write(s, "005")
+					press(s, fyne.KeyReturn)
+					take(t, s, "rules-"+c.suffix)
 					s.CloseBook()
 					return nil
 				},
 			}.Run(context.Background())
 		})
+	}
+}
+
+// shopPage goes to one of the shop's pages by the keyboard: from the list to the choice above it.
+func shopPage(s *shell.Shell, n int) {
+	s.Window().Canvas().FocusPrevious()
+	for range n {
+		press(s, fyne.KeyRight)
+	}
+	press(s, fyne.KeyReturn)
+}
+
+// write types a text where the keyboard is.
+func write(s *shell.Shell, text string) {
+	for _, r := range text {
+		s.Window().Canvas().Focused().TypedRune(r)
 	}
 }
 

@@ -18,18 +18,22 @@ type Pages interface {
 // Shop makes the shop's pages of a book. What takes longer than a key press is run by background.
 type Shop func(host kit.Host, desk *task.Desk, background func(work func())) (Pages, error)
 
-// ShopPages shows the shop's pages in the place of the head.
+// ShopPages shows the shop's pages in the place of the head, unless something of it would be lost.
 func (s *Shell) ShopPages() {
 	if s.presenter.Desk() == nil || s.cfg.Shop == nil {
 		return
 	}
+	s.leaving(s.openShop)
+}
+
+func (s *Shell) openShop() {
 	pages, err := s.cfg.Shop(s, s.presenter.Desk(), s.cfg.Background)
 	if err != nil {
 		s.Fail(err)
 		return
 	}
 	s.leave()
-	s.leaves, s.stale = nil, nil
+	s.leaves, s.stale, s.tabs, s.shop = nil, nil, nil, pages
 	s.menu()
 	back := kit.NewButton(s.line("shell.shop-back"), "", s.leaveShop)
 	s.middle.Objects = []fyne.CanvasObject{
@@ -46,5 +50,5 @@ func (s *Shell) leaveShop() {
 		s.OpenSetup(b.Record().Setup.ID)
 		return
 	}
-	s.arrange()
+	s.leaving(s.arrange)
 }

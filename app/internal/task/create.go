@@ -9,6 +9,7 @@ import (
 
 	"keeperbook/model/record"
 	"keeperbook/model/say"
+	"keeperbook/model/unit"
 )
 
 // NewHead is what a person says of a head that came in.
@@ -26,10 +27,14 @@ type NewHead struct {
 	Units     record.Units
 }
 
-// Begin keeps a new head with its first set-up and returns the set-up's identifier. The shop rules it
-// begins with are those of the last set-up in the same units, else the usual ones.
+// Begin keeps a new head with its first set-up and returns the set-up's identifier. It begins with a copy
+// of the shop's rules of today for its unit of length.
 func (d *Desk) Begin(ctx context.Context, n NewHead) (string, error) {
 	if err := n.check(); err != nil {
+		return "", err
+	}
+	rules, err := d.rules(ctx, n.Units.Length)
+	if err != nil {
 		return "", err
 	}
 	var nouns []record.Noun
@@ -51,7 +56,7 @@ func (d *Desk) Begin(ctx context.Context, n NewHead) (string, error) {
 	}
 	setup := record.Setup{
 		ID: NewID(), Head: head.ID, Kind: n.Kind, Begun: d.now(), By: d.Who, State: record.Open, Units: n.Units,
-		Rules: record.DefaultRules(n.Units.Length),
+		Rules: rules,
 	}
 	nouns = append(nouns, head, setup)
 	edits := make([]record.Edit, len(nouns))
@@ -102,17 +107,23 @@ func Cylinders(text string) []string {
 	return labels
 }
 
-// Follow begins a set-up that replaces another one of the same head: it takes over units, rules, needs,
-// packages, the parts of each valve, the shared kinds and the checks, and none of the readings.
+// Follow begins a set-up that replaces another one of the same head: it takes over units, needs,
+// packages, the parts of each valve, the shared kinds and the checks, and none of the readings. Its rules
+// are the shop's of today, not those of the one before: what is measured and decided from now on is held
+// against what the shop works to now, also where another shop began the head.
 func (d *Desk) Follow(ctx context.Context, setup string, kind record.SetupKind) (string, error) {
 	from, err := d.Book.Record(ctx, setup)
 	if err != nil {
 		return "", err
 	}
 	s := from.Setup
+	rules, err := d.rules(ctx, s.Units.Length)
+	if err != nil {
+		return "", err
+	}
 	next := record.Setup{
 		ID: NewID(), Head: s.Head, Kind: kind, Replaces: s.ID, Begun: d.now(), By: d.Who, State: record.Open,
-		Units: s.Units, Rules: s.Rules, Needs: s.Needs,
+		Units: s.Units, Rules: rules, Needs: s.Needs,
 	}
 	edits := []record.Edit{record.Put("", next)}
 	for _, p := range s.Packages {
@@ -132,6 +143,12 @@ func (d *Desk) Follow(ctx context.Context, setup string, kind record.SetupKind) 
 		edits = append(edits, record.Put(next.ID, c))
 	}
 	return next.ID, d.keep(ctx, "", edits)
+}
+
+// rules are what a set-up begins with that is shown in a unit of length.
+func (d *Desk) rules(ctx context.Context, length unit.Symbol) (record.Rules, error) {
+	own, err := d.Book.ShopRules(ctx, length)
+	return own.Rules(), err
 }
 
 func first(texts ...string) string {

@@ -5,6 +5,7 @@ import (
 
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
+	"keeperbook/store"
 )
 
 // Shelf is what the book has to choose from.
@@ -36,73 +37,13 @@ func (b *Bench) Fit(ctx context.Context, nouns ...record.Noun) error {
 	return b.load(ctx, b.rec.Setup.ID)
 }
 
-// Use is a set-up that names a part.
-type Use struct {
-	Head  string // tag
-	Setup string // identifier
-	Kind  record.SetupKind
-	Begun record.Stamp
-}
+// Use is a set-up in which a part or gauge stands.
+type Use = store.Use
 
 // UsedIn returns the set-ups of the whole book in which a part or gauge stands, so that whoever changes
-// it knows what else changes. It reads every set-up of the book, and touches nothing of the bench: it may
-// run beside other work.
+// it knows what else changes. It touches nothing of the bench: it may run beside other work.
 func (b *Bench) UsedIn(ctx context.Context, part record.Noun) ([]Use, error) {
-	book := b.desk.Book
-	heads, err := b.desk.Heads(ctx, "")
-	if err != nil {
-		return nil, err
-	}
-	var uses []Use
-	for _, h := range heads {
-		setups, err := book.Setups(ctx, h.Head)
-		if err != nil {
-			return nil, err
-		}
-		for _, s := range setups {
-			rec, err := book.Record(ctx, s.ID)
-			if err != nil {
-				return nil, err
-			}
-			if holds(rec, part) {
-				uses = append(uses, Use{h.Tag, s.ID, s.Kind, s.Begun})
-			}
-		}
-	}
-	return uses, nil
-}
-
-// holds reports whether a record has the part. A record holds what its set-up names, and no more.
-func holds(rec *record.Record, part record.Noun) bool {
-	p := rec.Parts
-	switch n := part.(type) {
-	case record.Spring:
-		return has(p.Springs, n)
-	case record.SpringPiece:
-		return has(p.Pieces, n)
-	case record.Retainer:
-		return has(p.Retainers, n)
-	case record.Locks:
-		return has(p.Locks, n)
-	case record.Locator:
-		return has(p.Locators, n)
-	case record.Seal:
-		return has(p.Seals, n)
-	case record.ValvePart:
-		return has(p.Valves, n)
-	case record.Gauge:
-		return has(rec.Gauges, n)
-	}
-	return false
-}
-
-func has[T record.Noun](all []T, n T) bool {
-	for _, one := range all {
-		if one.Key() == n.Key() {
-			return true
-		}
-	}
-	return false
+	return b.desk.Book.UsedIn(ctx, record.ItemOf("", part))
 }
 
 // TypeBinds works the bind heights of a spring type out of what its scale said, coil by coil, as a

@@ -9,15 +9,18 @@ import (
 	"keeperbook/model/unit"
 )
 
-// Counter is where the shop keeps its own things: its name, its springs, its gauges. It is a bench without
-// a head, and reads what is typed as a bench does. What is kept here is in the history, and no undo takes
-// it back.
-type Counter struct{ bench *Bench }
+// Counter is where the shop keeps its own things: its name, its springs, its gauges, its rules. It is a
+// bench without a head, and reads what is typed as a bench does. What is kept here is in the history, and
+// no undo takes it back.
+type Counter struct {
+	bench *Bench
+	rules map[unit.Symbol]record.ShopRules // by unit of length
+}
 
 // OpenCounter loads the shop's things. Numbers without a unit are in that of the newest set-up, in inches
 // and pounds where there is none.
 func (d *Desk) OpenCounter(ctx context.Context) (*Counter, error) {
-	c := &Counter{&Bench{desk: d, rec: &record.Record{}}}
+	c := &Counter{bench: &Bench{desk: d, rec: &record.Record{}}}
 	return c, c.Load(ctx)
 }
 
@@ -37,7 +40,13 @@ func (c *Counter) Load(ctx context.Context) error {
 	if rec.Setup.Units, err = c.bench.desk.units(ctx); err != nil {
 		return err
 	}
-	c.bench.rec = rec
+	rules := map[unit.Symbol]record.ShopRules{}
+	for _, length := range []unit.Symbol{unit.In, unit.Mm} {
+		if rules[length], err = book.ShopRules(ctx, length); err != nil {
+			return err
+		}
+	}
+	c.bench.rec, c.rules = rec, rules
 	return nil
 }
 
@@ -82,6 +91,10 @@ func (c *Counter) Keep(ctx context.Context, n record.Noun) error {
 	if err := c.bench.act(ctx, []record.Edit{record.Put("", n)}); err != nil {
 		return err
 	}
+	if rules, ok := n.(record.ShopRules); ok {
+		c.rules[rules.Length] = rules
+		return nil
+	}
 	c.bench.rec.Put(n)
 	return nil
 }
@@ -95,40 +108,8 @@ func (c *Counter) Discard(ctx context.Context, n record.Noun) error {
 	return c.Load(ctx)
 }
 
-// Uses says of everything the shop keeps which set-ups of the book name it. It reads them all, and
-// touches nothing of the counter: it may run beside other work.
-func (c *Counter) Uses(ctx context.Context) (map[record.Item][]Use, error) {
-	desk := c.bench.desk
-	heads, err := desk.Heads(ctx, "")
-	if err != nil {
-		return nil, err
-	}
-	uses := map[record.Item][]Use{}
-	for _, h := range heads {
-		setups, err := desk.Book.Setups(ctx, h.Head)
-		if err != nil {
-			return nil, err
-		}
-		for _, s := range setups {
-			rec, err := desk.Book.Record(ctx, s.ID)
-			if err != nil {
-				return nil, err
-			}
-			use := Use{h.Tag, s.ID, s.Kind, s.Begun}
-			note := func(n record.Noun) {
-				item := record.ItemOf("", n)
-				uses[item] = append(uses[item], use)
-			}
-			for _, n := range rec.Parts.Springs {
-				note(n)
-			}
-			for _, n := range rec.Parts.Pieces {
-				note(n)
-			}
-			for _, n := range rec.Gauges {
-				note(n)
-			}
-		}
-	}
-	return uses, nil
+// UsedIn returns the set-ups of the book in which a thing of the shop stands. It touches nothing of the
+// counter: it may run beside other work.
+func (c *Counter) UsedIn(ctx context.Context, item record.Item) ([]Use, error) {
+	return c.bench.desk.Book.UsedIn(ctx, item)
 }

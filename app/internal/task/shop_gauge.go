@@ -1,9 +1,6 @@
 package task
 
-import (
-	"keeperbook/model/record"
-	"keeperbook/model/unit"
-)
+import "keeperbook/model/record"
 
 // NewGauge is a gauge that reads at the spring itself.
 func (c *Counter) NewGauge(name string) (record.Gauge, error) {
@@ -31,6 +28,3 @@ func Conditions() []record.Condition {
 func Sources() []record.Source {
 	return []record.Source{record.Measured, record.Supplied, record.Estimated}
 }
-
-// UsualRules are the rules that a new set-up begins with in a unit of length.
-func UsualRules(length unit.Symbol) record.Rules { return record.DefaultRules(length) }

@@ -7,10 +7,8 @@ import (
 	"slices"
 
 	"keeperbook/app/internal/task"
-	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
-	"keeperbook/model/unit"
 )
 
 // Presenter is the page without a window. Every text that a person commits is one action of the set-up's
@@ -131,19 +129,3 @@ func (p *Presenter) commit(ctx context.Context, f spec, text string) error {
 	p.drafts.Drop(f.more...)
 	return nil
 }
-
-func (p *Presenter) record() *record.Record { return p.bench.Record() }
-
-func (p *Presenter) say(key string, args ...any) string {
-	return p.bench.Words().Line(say.New(key, args...))
-}
-
-// size shows a length as the set-up does, "" where there is none.
-func (p *Presenter) size(q *unit.Quantity) string {
-	if q == nil {
-		return ""
-	}
-	return evaluate.StyleOf(p.record().Setup.Units).QuantityIn(*q)
-}
-
-func (p *Presenter) lengthUnit() string { return string(p.record().Setup.Units.Length) }

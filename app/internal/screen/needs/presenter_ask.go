@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"keeperbook/app/internal/task"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 )
@@ -38,11 +39,11 @@ func (p *Presenter) Questions() []Question {
 	}
 	for _, a := range asked {
 		if strings.TrimSpace(answers[a.field]) == "" {
-			all = append(all, Question{Text: p.say(a.key), Field: a.field})
+			all = append(all, Question{Text: p.bench.Say(a.key), Field: a.field})
 		}
 	}
 	if n := p.unsaidChecks(); n > 0 {
-		all = append(all, Question{Text: p.say("needs.ask.checks", n), Field: p.firstUnsaid()})
+		all = append(all, Question{Text: p.bench.Say("needs.ask.checks", n), Field: p.firstUnsaid()})
 	}
 	return all
 }
@@ -63,17 +64,17 @@ func (p *Presenter) roles() []record.Role {
 
 func (p *Presenter) asksOf(role record.Role) []Question {
 	var all []Question
-	pack, of := p.record().PackageOf(role), say.New("role."+string(role))
+	pack, of := p.bench.Record().PackageOf(role), say.New("role."+string(role))
 	ask := func(field, key string, args ...any) {
-		all = append(all, Question{Text: p.say(key, append([]any{of}, args...)...), Field: field})
+		all = append(all, Question{Text: p.bench.Say(key, append([]any{of}, args...)...), Field: field})
 	}
 	coils := p.coils(role)
 	if len(coils) == 0 {
-		all = append(all, Question{Text: p.say("needs.ask.spring", of), Leaf: "parts"})
+		all = append(all, Question{Text: p.bench.Say("needs.ask.spring", of), Leaf: "parts"})
 	}
 	for i, coil := range coils {
 		if f := p.spec(p.leasts(role), leastName(role, i+1)); f.Value == "" {
-			ask(f.Name, "needs.ask.least", coilLine(coil))
+			ask(f.Name, "needs.ask.least", task.CoilLine(coil))
 		}
 	}
 	if lacking := p.lacking(p.card(role)); len(lacking) > 0 {

@@ -22,15 +22,15 @@ type part struct {
 // card is the cam card of a role. It goes into the book once lobe lift, ratio, lash and hot or cold are
 // all there, and out of it when the lobe lift is cleared.
 func (p *Presenter) card(role record.Role) []spec {
-	pack := p.record().PackageOf(role)
+	pack := p.bench.Record().PackageOf(role)
 	c := pack.Card
 	if c == nil {
 		c = &record.Card{}
 	}
 	parts := []part{
-		{name: "lobe", label: "needs.card.lobe", have: p.quantity(c.Lobe), spec: Field{Unit: p.lengthUnit()}},
+		{name: "lobe", label: "needs.card.lobe", have: p.quantity(c.Lobe), spec: Field{Unit: p.bench.LengthUnit()}},
 		{name: "ratio", label: "needs.card.ratio", have: c.Ratio, beside: true},
-		{name: "lash", label: "needs.card.lash", have: p.quantity(c.Lash), beside: true, spec: Field{Unit: p.lengthUnit()}},
+		{name: "lash", label: "needs.card.lash", have: p.quantity(c.Lash), beside: true, spec: Field{Unit: p.bench.LengthUnit()}},
 		{name: "at", label: "needs.card.at", have: string(c.At), spec: Field{Options: p.temperatures()}},
 		{name: "from", label: "needs.from", have: c.From, words: true, beside: true, spec: Field{Long: true}},
 	}
@@ -73,13 +73,13 @@ func (p *Presenter) reread(q *unit.Quantity, text string) error {
 
 // lash is the lash a role is set to.
 func (p *Presenter) lash(role record.Role) []spec {
-	pack := p.record().PackageOf(role)
+	pack := p.bench.Record().PackageOf(role)
 	l := pack.Lash
 	if l == nil {
 		l = &record.Lash{}
 	}
 	parts := []part{
-		{name: "target", label: "needs.lash", have: p.quantity(l.Target), spec: Field{Unit: p.lengthUnit()}},
+		{name: "target", label: "needs.lash", have: p.quantity(l.Target), spec: Field{Unit: p.bench.LengthUnit()}},
 		{name: "at", label: "needs.lash.at", have: string(l.At), beside: true, spec: Field{Options: p.temperatures()}},
 	}
 	return p.together(string(role)+".lash", parts, "needs.lash-part", func(texts map[string]string) ([]record.Noun, error) {
@@ -101,7 +101,7 @@ func (p *Presenter) quantity(q unit.Quantity) string {
 	if q.Zero() {
 		return ""
 	}
-	return p.size(&q)
+	return p.bench.Size(&q)
 }
 
 // together makes fields of which the book takes all or none. What is typed into one waits until the last
@@ -116,7 +116,7 @@ func (p *Presenter) together(whole string, parts []part, refusal string, build f
 	var all []spec
 	for i, one := range parts {
 		f := one.spec
-		f.Name, f.Label, f.Value, f.Beside = names[i], p.say(one.label), one.have, one.beside
+		f.Name, f.Label, f.Value, f.Beside = names[i], p.bench.Say(one.label), one.have, one.beside
 		put := func(text string) ([]record.Noun, error) {
 			text = strings.TrimSpace(text)
 			if kept && text == "" && !one.words {

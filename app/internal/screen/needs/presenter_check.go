@@ -11,10 +11,10 @@ import (
 
 // works lists the works of the job: the usual ones, said or not, and then whatever else was entered.
 func (p *Presenter) works() []record.Check {
-	said := slices.Clone(p.record().Setup.Checks)
+	said := slices.Clone(p.bench.Record().Setup.Checks)
 	var all []record.Check
 	for _, key := range task.UsualChecks() {
-		what := p.say(key)
+		what := p.bench.Say(key)
 		at := slices.IndexFunc(said, func(c record.Check) bool { return strings.EqualFold(c.What, what) })
 		if at < 0 {
 			all = append(all, record.Check{What: what})
@@ -36,7 +36,7 @@ func (p *Presenter) checks() section {
 		}
 	}
 	all = append(all, spec{
-		Field: Field{Name: "check.other", Label: p.say("needs.check-other"), Long: true},
+		Field: Field{Name: "check.other", Label: p.bench.Say("needs.check-other"), Long: true},
 		put: func(text string) ([]record.Noun, error) {
 			if strings.TrimSpace(text) == "" {
 				return nil, say.Fail(say.Invalid, "needs.check-empty")
@@ -44,7 +44,7 @@ func (p *Presenter) checks() section {
 			return []record.Noun{p.bench.NewCheck(text, record.NotDoneHere)}, nil
 		},
 	})
-	return section{"checks", p.say("needs.group.checks"), p.say("needs.checks-note"), all}
+	return section{"checks", p.bench.Say("needs.group.checks"), p.bench.Say("needs.checks-note"), all}
 }
 
 func checkName(what string) string { return "check " + what }
@@ -53,9 +53,9 @@ func checkName(what string) string { return "check " + what }
 func (p *Presenter) done(c record.Check) spec {
 	return spec{
 		Field: Field{Name: checkName(c.What), Label: c.What, Value: string(c.Done), Options: []Option{
-			{string(record.DoneHere), p.say("needs.check-here")},
-			{string(record.NotDoneHere), p.say("needs.check-not-here")},
-			{"", p.say("needs.check-unsaid")},
+			{string(record.DoneHere), p.bench.Say("needs.check-here")},
+			{string(record.NotDoneHere), p.bench.Say("needs.check-not-here")},
+			{"", p.bench.Say("needs.check-unsaid")},
 		}},
 		put: func(text string) ([]record.Noun, error) {
 			next := p.bench.NewCheck(c.What, record.Done(text))
@@ -80,7 +80,7 @@ func (p *Presenter) done(c record.Check) spec {
 
 func (p *Presenter) who(c record.Check) spec {
 	return spec{
-		Field: Field{Name: checkName(c.What) + ".who", Label: p.say("needs.check-who"), Value: c.Who, Long: true, Beside: true},
+		Field: Field{Name: checkName(c.What) + ".who", Label: p.bench.Say("needs.check-who"), Value: c.Who, Long: true, Beside: true},
 		put: func(text string) ([]record.Noun, error) {
 			c.Who = strings.TrimSpace(text)
 			return []record.Noun{c}, nil
@@ -90,7 +90,7 @@ func (p *Presenter) who(c record.Check) spec {
 
 func (p *Presenter) remark(c record.Check) spec {
 	return spec{
-		Field: Field{Name: checkName(c.What) + ".note", Label: p.say("needs.check-note"), Value: c.Note, Long: true, Beside: true},
+		Field: Field{Name: checkName(c.What) + ".note", Label: p.bench.Say("needs.check-note"), Value: c.Note, Long: true, Beside: true},
 		put: func(text string) ([]record.Noun, error) {
 			c.Note = strings.TrimSpace(text)
 			return []record.Noun{c}, nil

@@ -19,16 +19,16 @@ func (p *Presenter) role(role record.Role) section {
 		all = append(all, p.card(role)...)
 	}
 	all = append(all, p.lash(role)...)
-	return section{string(role), p.say("needs.group." + string(role)), strings.Join(p.notes(role), "\n"), all}
+	return section{string(role), p.bench.Say("needs.group." + string(role)), strings.Join(p.notes(role), "\n"), all}
 }
 
 // notes say how the lift of a role is known, and what waits to be kept.
 func (p *Presenter) notes(role record.Role) []string {
 	lift := p.lift(role)
-	notes := []string{p.say(lift.Key, lift.Args...)}
+	notes := []string{p.bench.Say(lift.Key, lift.Args...)}
 	for _, whole := range [][]spec{p.card(role), p.lash(role)} {
 		if lacking := p.lacking(whole); len(lacking) > 0 {
-			notes = append(notes, p.say("needs.not-kept", whole[0].Label, labels(lacking)))
+			notes = append(notes, p.bench.Say("needs.not-kept", whole[0].Label, labels(lacking)))
 		}
 	}
 	return notes
@@ -36,7 +36,7 @@ func (p *Presenter) notes(role record.Role) []string {
 
 // wantsCard reports whether the card is asked for: a lift measured on checking springs needs none.
 func (p *Presenter) wantsCard(role record.Role) bool {
-	return p.lift(role).Key != "needs.known."+string(record.LiftChecking) || p.record().PackageOf(role).Card != nil ||
+	return p.lift(role).Key != "needs.known."+string(record.LiftChecking) || p.bench.Record().PackageOf(role).Card != nil ||
 		len(p.lacking(p.card(role))) > 0
 }
 
@@ -61,15 +61,15 @@ func (p *Presenter) lift(role record.Role) say.Line {
 		}
 	}
 	if last.Known {
-		return say.New("needs.known.card", last.Value, p.lengthUnit())
+		return say.New("needs.known.card", last.Value, p.bench.LengthUnit())
 	}
 	return say.New("needs.known.none")
 }
 
 // coils names the coils of the spring of a role, outermost first.
 func (p *Presenter) coils(role record.Role) []string {
-	pack := p.record().PackageOf(role)
-	for _, s := range p.record().Parts.Springs {
+	pack := p.bench.Record().PackageOf(role)
+	for _, s := range p.bench.Record().Parts.Springs {
 		if s.ID == pack.Spring {
 			names := make([]string, len(s.Coils))
 			for i, c := range s.Coils {
@@ -83,18 +83,18 @@ func (p *Presenter) coils(role record.Role) []string {
 
 // leasts is the least margin of each coil, with where it comes from.
 func (p *Presenter) leasts(role record.Role) []spec {
-	pack := p.record().PackageOf(role)
+	pack := p.bench.Record().PackageOf(role)
 	var all []spec
 	for i, coil := range p.coils(role) {
 		n := i + 1
 		least, said := task.LeastOf(pack, n)
 		value := ""
 		if said {
-			value = p.size(&least.Margin)
+			value = p.bench.Size(&least.Margin)
 		}
 		name := leastName(role, n)
 		all = append(all, spec{
-			Field: Field{Name: name, Label: p.say("needs.least", coilLine(coil)), Value: value, Unit: p.lengthUnit()},
+			Field: Field{Name: name, Label: p.bench.Say("needs.least", task.CoilLine(coil)), Value: value, Unit: p.bench.LengthUnit()},
 			put: func(text string) ([]record.Noun, error) {
 				next, err := p.bench.ReadLeast(pack, n, text)
 				if d, ok := p.drafts.At(name + ".from"); ok && err == nil && d.Err == nil {
@@ -104,7 +104,7 @@ func (p *Presenter) leasts(role record.Role) []spec {
 			},
 			more: []string{name + ".from"},
 		}, spec{
-			Field: Field{Name: name + ".from", Label: p.say("needs.from"), Value: least.From, Long: true, Beside: true},
+			Field: Field{Name: name + ".from", Label: p.bench.Say("needs.from"), Value: least.From, Long: true, Beside: true},
 			put: func(text string) ([]record.Noun, error) {
 				if !said {
 					return nil, nil // it waits for the margin
@@ -121,19 +121,11 @@ func leastName(role record.Role, coil int) string {
 	return string(role) + ".least." + strconv.Itoa(coil)
 }
 
-// coilLine is the name of a coil: one of the trade's words, or the shop's own.
-func coilLine(name string) say.Line {
-	if _, known := say.English().Words["coil."+name]; known && name != "" {
-		return say.New("coil." + name)
-	}
-	return say.New("expr.one", name)
-}
-
 // most is the most margin, blank unless somebody wants one.
 func (p *Presenter) most(role record.Role) spec {
-	pack := p.record().PackageOf(role)
+	pack := p.bench.Record().PackageOf(role)
 	return spec{
-		Field: Field{Name: string(role) + ".most", Label: p.say("needs.most"), Value: p.size(pack.Most), Unit: p.lengthUnit()},
+		Field: Field{Name: string(role) + ".most", Label: p.bench.Say("needs.most"), Value: p.bench.Size(pack.Most), Unit: p.bench.LengthUnit()},
 		put: func(text string) (_ []record.Noun, err error) {
 			pack.Most, err = p.bench.ReadSize(unit.Plain, text)
 			return []record.Noun{pack}, err
@@ -143,9 +135,9 @@ func (p *Presenter) most(role record.Role) spec {
 
 // nearest is what the retainer comes closest to.
 func (p *Presenter) nearest(role record.Role) spec {
-	pack := p.record().PackageOf(role)
+	pack := p.bench.Record().PackageOf(role)
 	return spec{
-		Field: Field{Name: string(role) + ".nearest", Label: p.say("needs.nearest"), Value: pack.Nearest, Long: true, Beside: true},
+		Field: Field{Name: string(role) + ".nearest", Label: p.bench.Say("needs.nearest"), Value: pack.Nearest, Long: true, Beside: true},
 		put: func(text string) ([]record.Noun, error) {
 			pack.Nearest = strings.TrimSpace(text)
 			return []record.Noun{pack}, nil
@@ -156,6 +148,6 @@ func (p *Presenter) nearest(role record.Role) spec {
 // temperatures are the answers to how lash is set.
 func (p *Presenter) temperatures() []Option {
 	return []Option{
-		{string(record.Hot), p.say("lash.hot")}, {string(record.Cold), p.say("lash.cold")},
+		{string(record.Hot), p.bench.Say("lash.hot")}, {string(record.Cold), p.bench.Say("lash.cold")},
 	}
 }

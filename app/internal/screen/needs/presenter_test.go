@@ -234,7 +234,7 @@ func TestChecks(t *testing.T) {
 		t.Error("the answer was not taken back")
 	}
 	for _, key := range task.UsualChecks() {
-		do("check "+p.say(key), "not-here")
+		do("check "+p.bench.Say(key), "not-here")
 	}
 	if p.Open() != open-1 {
 		t.Errorf("%d open, want %d", p.Open(), open-1)
@@ -300,10 +300,59 @@ func TestNotKept(t *testing.T) {
 	}
 }
 
+// The rules that a set-up stands on are those it was begun with, and one that is not common practice
+// says what that would be.
 func TestRules(t *testing.T) {
-	p, _ := fresh(t)
-	rules, source := p.Rules()
-	if len(rules) != 7 || rules[1].Value != "within .003 in" || !strings.Contains(source, "no published source") {
-		t.Errorf("%v, %s", rules, source)
+	ctx := context.Background()
+	p, b := fresh(t)
+	value := func(name string) string {
+		rules, _ := p.Rules()
+		i := slices.IndexFunc(rules, func(r Rule) bool { return r.Name == name })
+		if i < 0 {
+			return ""
+		}
+		return rules[i].Value
+	}
+	if _, source := p.Rules(); !strings.Contains(source, "no published source") {
+		t.Error(source)
+	}
+	for name, want := range map[string]string{
+		"check height agrees": "within .003 in", "retainer to seal at full lift, least": ".050 in",
+		"shims bought": ".010  .015  .020  .030  .045  .060 in", "decided by": "guarded",
+		"a shim that nobody measured": "within ±.002 in", "caliper without a study": "",
+	} {
+		if got := value(name); got != want {
+			t.Errorf("%s: %q, want %q", name, got, want)
+		}
+	}
+	if err := b.Fit(ctx, record.Gauge{ID: "g", Name: "caliper 1", Kind: record.Caliper}, record.Spring{
+		ID: "s", Name: "pair", Coils: []record.Coil{{Name: "outer", Bind: &record.Bind{
+			Reading: record.DefaultRules(unit.In).RatedOver, Source: record.Measured, Gauge: "g",
+		}}},
+	}); err != nil {
+		t.Fatal(err)
+	}
+	s := b.Record().Setup
+	s.Rules.SealLeast, s.Rules.Sizes = s.Rules.RetainerLeast, s.Rules.Sizes[:2]
+	s.Rules.SealLeast.Read, s.Rules.SealLeast.Value = "0.060", int64(60*unit.Thou)
+	if err := b.Keep(ctx, s); err != nil {
+		t.Fatal(err)
+	}
+	for name, want := range map[string]string{
+		"retainer to seal at full lift, least": ".060 in; common practice is .050",
+		"retainer to what it nears, least":     ".050 in",
+		"shims bought":                         ".010  .015 in; common practice is .010  .015  .020  .030  .045  .060",
+		"caliper without a study":              "scatters by .0010 in; step .0005 in",
+	} {
+		if got := value(name); got != want {
+			t.Errorf("%s: %q, want %q", name, got, want)
+		}
+	}
+	s.Rules.ShimTolerance, s.Rules.Assumed = nil, nil // as a set-up of an earlier version
+	if err := b.Keep(ctx, s); err != nil {
+		t.Fatal(err)
+	}
+	if value("a shim that nobody measured") != "" || value("caliper without a study") != "" {
+		t.Error("a rule that the set-up does not have is shown")
 	}
 }

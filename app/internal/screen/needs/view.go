@@ -41,7 +41,7 @@ func (v *View) build() {
 	for _, g := range v.presenter.Groups() {
 		v.groups[g.Name] = newGroup(g.Title)
 	}
-	v.rules = kit.Group(v.presenter.say("needs.group.rules"))
+	v.rules = kit.Group(v.presenter.bench.Say("needs.group.rules"))
 	v.fill()
 	half := func(names ...string) *fyne.Container {
 		panel := kit.Panels()

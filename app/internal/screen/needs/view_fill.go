@@ -35,11 +35,11 @@ func newGroup(title string) *group {
 func (v *View) fill() {
 	p := v.presenter
 	v.asked = p.Questions()
-	v.count.Set(p.say("needs.title"))
-	v.hint.Set(p.say("needs.all-known"))
+	v.count.Set(p.bench.Say("needs.title"))
+	v.hint.Set(p.bench.Say("needs.all-known"))
 	if n := len(v.asked); n > 0 {
-		v.count.Set(p.say("needs.open", n))
-		v.hint.Set(p.say("needs.first-key"))
+		v.count.Set(p.bench.Say("needs.open", n))
+		v.hint.Set(p.bench.Say("needs.first-key"))
 	}
 	var rows []kit.Row
 	for pair := range slices.Chunk(v.asked, 2) {

@@ -1,5 +1,5 @@
-// Package shop is the shop's own pages: the springs it has, its gauges, the rules a set-up begins with,
-// and who it is on a sheet.
+// Package shop is the shop's own pages: the springs it has, the shims it buys, its gauges, the rules a
+// set-up begins with, and who it is on a sheet.
 package shop
 
 import (
@@ -17,25 +17,26 @@ type Page string
 // The pages.
 const (
 	Springs Page = "springs"
+	Shims   Page = "shims"
 	Gauges  Page = "gauges"
 	Rules   Page = "rules"
 	Self    Page = "self" // name, place and phone
 )
 
 // Pages lists the pages in the order they are offered.
-func Pages() []Page { return []Page{Springs, Gauges, Rules, Self} }
+func Pages() []Page { return []Page{Springs, Shims, Gauges, Rules, Self} }
 
 // Presenter is the pages without a window.
 type Presenter struct {
 	counter *task.Counter
-	uses    map[record.Item][]task.Use // nil until somebody looked
+	uses    map[record.Item][]task.Use // of the things that somebody looked at
 	page    Page
 	open    record.Item // whose fields are shown; none where its key is empty
 }
 
 // NewPresenter returns the pages of a book, at the first.
 func NewPresenter(counter *task.Counter) *Presenter {
-	return &Presenter{counter: counter, page: Springs}
+	return &Presenter{counter: counter, page: Springs, uses: map[record.Item][]task.Use{}}
 }
 
 // Load takes the shop's things from the book again.
@@ -43,20 +44,21 @@ func (p *Presenter) Load(ctx context.Context) error {
 	if err := p.counter.Load(ctx); err != nil {
 		return err
 	}
-	if p.noun() == nil {
+	clear(p.uses)
+	if _, _, size := p.size(); !size && p.noun() == nil {
 		p.open = record.Item{}
 	}
 	return nil
 }
 
-// Look finds out which set-ups use what, and returns how to take it over. It may run beside other work;
-// what it returns may not.
-func (p *Presenter) Look(ctx context.Context) (func(), error) {
-	uses, err := p.counter.Uses(ctx)
+// Look finds out which set-ups use a thing of the book, and returns how to take it over. It may run beside
+// other work; what it returns may not.
+func (p *Presenter) Look(ctx context.Context, item record.Item) (func(), error) {
+	uses, err := p.counter.UsedIn(ctx, item)
 	if err != nil {
 		return nil, err
 	}
-	return func() { p.uses = uses }, nil
+	return func() { p.uses[item] = uses }, nil
 }
 
 // Page returns the page that is shown.
@@ -80,9 +82,11 @@ type Line struct {
 type List struct {
 	Kind  record.ItemKind
 	Title string
+	Note  string // said under the title; may be empty
 	Lines []Line
 	Empty string
 	Add   string // words of the button that adds one; "" where none can be added yet
+	Back  string // words of the button that goes back to common practice; "" where there is nothing to
 }
 
 // Lists returns the lists of the page.
@@ -90,6 +94,8 @@ func (p *Presenter) Lists() []List {
 	switch p.page {
 	case Springs:
 		return []List{p.types(), p.pieces()}
+	case Shims:
+		return p.shims()
 	case Gauges:
 		return []List{p.gauges()}
 	}
@@ -177,6 +183,7 @@ func (p *Presenter) Add(ctx context.Context, kind record.ItemKind, name string) 
 		return err
 	}
 	p.open = record.ItemOf("", n)
+	p.uses[p.open] = nil
 	return nil
 }
 
@@ -190,8 +197,18 @@ func (p *Presenter) typeForNew() string {
 	return p.counter.Parts().Springs[0].ID
 }
 
-// Discard takes what is open out of the book.
+// Discard takes what is open out of the book, or off the list of shims.
 func (p *Presenter) Discard(ctx context.Context) error {
+	if q, length, ok := p.size(); ok {
+		rules, err := p.counter.Rules(length).WithoutSize(q.Length())
+		if err == nil {
+			err = p.counter.Keep(ctx, rules)
+		}
+		if err == nil {
+			p.open = record.Item{}
+		}
+		return err
+	}
 	n := p.noun()
 	if n == nil {
 		return nil
@@ -206,8 +223,11 @@ func (p *Presenter) Discard(ctx context.Context) error {
 // Used says which set-ups the thing that is open stands in, so that whoever changes it knows what else
 // changes.
 func (p *Presenter) Used() string {
-	switch uses := p.uses[p.open]; {
-	case p.uses == nil:
+	if _, ok := sized(p.open.Kind); ok {
+		return p.say("shop.size-kept")
+	}
+	switch uses, known := p.uses[p.open]; {
+	case !known:
 		return p.say("shop.looking")
 	case len(uses) == 0:
 		return p.say("shop.unused")
@@ -220,8 +240,12 @@ func (p *Presenter) Used() string {
 	}
 }
 
-// Known reports whether it is known which set-ups use what; until then nothing can be changed.
-func (p *Presenter) Known() bool { return p.uses != nil }
+// Known reports whether it is known which set-ups use what is open; until then nothing can be changed.
+func (p *Presenter) Known() bool {
+	_, size := sized(p.open.Kind)
+	_, known := p.uses[p.open]
+	return size || known
+}
 
 // InUse reports whether a set-up names what is open.
 func (p *Presenter) InUse() bool { return len(p.uses[p.open]) > 0 }

@@ -17,8 +17,15 @@ type Field struct {
 	Unit    string
 	Options []Option // of a choice
 	Beside  bool     // stands in one line with the field before it
+	Note    string   // said beside it
+	Back    string   // words of the button that gives the value back to common practice; "" for none
+	Again   bool     // empty again once its text is kept, for the next
 	put     func(text string) (record.Noun, error)
+	back    func() (record.Noun, error) // nil where it is common practice already
 }
+
+// CanBack reports whether there is anything to give back to common practice.
+func (f Field) CanBack() bool { return f.back != nil }
 
 // Option is one answer of a choice.
 type Option struct{ Value, Label string }
@@ -28,11 +35,14 @@ type Section struct {
 	Title  string
 	Notes  []string
 	Fields []Field
+	Beside bool // stands beside the section before it where there is room
 }
 
 // Sections returns the fields of what is open, or of the page where it has no list.
 func (p *Presenter) Sections() []Section {
 	switch p.page {
+	case Shims:
+		return []Section{p.adding()}
 	case Rules:
 		return p.rules()
 	case Self:
@@ -49,8 +59,19 @@ func (p *Presenter) Sections() []Section {
 	return nil
 }
 
+// place is what the fields belong to: what is open, or nothing where they are those of the page itself.
+func (p *Presenter) place() record.Item {
+	if _, size := sized(p.open.Kind); size {
+		return record.Item{}
+	}
+	return p.open
+}
+
 // Title is the name of what is open.
 func (p *Presenter) Title() string {
+	if q, length, ok := p.size(); ok {
+		return sizeText(q, length)
+	}
 	switch n := p.noun().(type) {
 	case record.Spring:
 		return n.Name
@@ -64,17 +85,51 @@ func (p *Presenter) Title() string {
 
 // Put keeps a text in a field of what is open. On an error the book is as it was.
 func (p *Presenter) Put(ctx context.Context, field, text string) error {
+	f, ok := p.field(field)
+	if !ok {
+		return nil
+	}
+	n, err := f.put(text)
+	if err != nil {
+		return err
+	}
+	return p.keep(ctx, n)
+}
+
+// Back gives a field back to common practice.
+func (p *Presenter) Back(ctx context.Context, field string) error {
+	f, ok := p.field(field)
+	if !ok || f.back == nil {
+		return nil
+	}
+	n, err := f.back()
+	if err != nil {
+		return err
+	}
+	return p.keep(ctx, n)
+}
+
+func (p *Presenter) field(name string) (Field, bool) {
 	for _, s := range p.Sections() {
 		for _, f := range s.Fields {
-			if f.Name != field || f.put == nil {
-				continue
+			if f.Name == name {
+				return f, true
 			}
-			n, err := f.put(text)
-			if err != nil {
-				return err
-			}
-			return p.counter.Keep(ctx, n)
 		}
+	}
+	return Field{}, false
+}
+
+// keep keeps what is open as it is now. Other things may be used elsewhere by it: a single spring of
+// another type takes that type into its set-ups.
+func (p *Presenter) keep(ctx context.Context, n record.Noun) error {
+	if err := p.counter.Keep(ctx, n); err != nil {
+		return err
+	}
+	uses, known := p.uses[p.open]
+	clear(p.uses)
+	if known {
+		p.uses[p.open] = uses
 	}
 	return nil
 }

@@ -2,10 +2,8 @@ package shop
 
 import (
 	"slices"
-	"strings"
 
 	"keeperbook/app/internal/task"
-	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/unit"
 )
@@ -51,31 +49,4 @@ func (p *Presenter) standing(g record.Gauge) Section {
 		s.Fields = append(s.Fields, beside(zero))
 	}
 	return s
-}
-
-// rules are what a new set-up begins with, in inches and in millimetres. They are shown, not changed:
-// a set-up fixes its own when it is begun.
-func (p *Presenter) rules() []Section {
-	units := []unit.Symbol{unit.In, unit.Mm}
-	if p.counter.Units().Length == unit.Mm {
-		slices.Reverse(units)
-	}
-	all := []Section{{Title: p.say("shop.rules"), Notes: []string{p.say("shop.rules-source"), p.say("shop.rules-fixed")}}}
-	for _, u := range units {
-		r := task.UsualRules(u)
-		show := func(q unit.Quantity) string { return evaluate.StyleOf(record.Units{Length: u}).QuantityIn(q) }
-		sizes := make([]string, len(r.Sizes))
-		for i, q := range r.Sizes {
-			sizes[i] = show(q)
-		}
-		all = append(all, Section{Title: p.say("shop.rules-in." + string(u)), Fields: []Field{
-			{Label: p.say("sheet.rule-agree"), Value: p.say("sheet.rule-within", show(r.Agree))},
-			{Label: p.say("sheet.rule-seal"), Value: show(r.SealLeast)},
-			{Label: p.say("sheet.rule-retainer"), Value: show(r.RetainerLeast)},
-			{Label: p.say("sheet.rule-set"), Value: p.say("sheet.rule-plus-minus", show(r.SetHeights))},
-			{Label: p.say("sheet.rule-rated"), Value: show(r.RatedOver)},
-			{Label: p.say("sheet.rule-sizes"), Value: strings.Join(sizes, "  ")},
-		}})
-	}
-	return all
 }

@@ -7,6 +7,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 
 	"keeperbook/app/internal/kit"
@@ -31,6 +32,8 @@ type View struct {
 	notes     []*kit.Text // of the right, in order
 	lists     map[record.ItemKind]*kit.Rows
 	inputs    map[record.Item]map[string]input // kept, so that a refused text is there again
+	remarks   map[string]remark                // beside the field of that name
+	takeOff   *kit.Button                      // takes what is open away
 	object    fyne.CanvasObject
 }
 
@@ -44,16 +47,20 @@ func New(host kit.Host, desk *task.Desk) (*View, error) {
 		Background: func(work func()) { go work() },
 		host:       host, presenter: NewPresenter(counter), left: kit.NewForm(), right: kit.NewForm(),
 		lists: map[record.ItemKind]*kit.Rows{}, inputs: map[record.Item]map[string]input{},
+		remarks: map[string]remark{},
 	}
 	var words []string
 	for _, p := range Pages() {
 		words = append(words, v.presenter.say("shop.page."+string(p)))
 	}
+	v.takeOff = kit.NewButton(v.presenter.say("shop.remove"), "", v.remove)
 	v.pages = kit.NewChoice("", words, 0, func(i int) error {
 		v.Show(Pages()[i])
 		return nil
 	})
-	v.object = container.NewBorder(container.New(rim{}, v.pages), nil, nil, nil, container.New(sides{}, v.left, v.right))
+	top := container.New(rim{}, v.pages)
+	// The keyboard comes to the pages first and then to what is on them.
+	v.object = container.New(layout.NewBorderLayout(top, nil, nil, nil), top, container.New(sides{}, v.left, v.right))
 	v.arrange()
 	return v, nil
 }
@@ -78,14 +85,28 @@ func (v *View) Focus() {
 	v.pages.Focus()
 }
 
-// Refresh takes everything from the book again, and looks which set-ups name what.
+// Refresh takes everything from the book again.
 func (v *View) Refresh() {
 	if err := v.presenter.Load(context.Background()); err != nil {
 		v.host.Fail(err)
 	}
 	v.arrange()
+	v.look(func() {})
+}
+
+// look finds out which set-ups use what is open, where that is not known, and then goes on unless
+// something else was opened meanwhile.
+func (v *View) look(then func()) {
+	item := v.presenter.Chosen()
+	if item.Key == "" {
+		return
+	}
+	if v.presenter.Known() {
+		then()
+		return
+	}
 	v.Background(func() {
-		take, err := v.presenter.Look(context.Background())
+		take, err := v.presenter.Look(context.Background(), item)
 		fyne.Do(func() {
 			if err != nil {
 				v.host.Fail(err)
@@ -93,6 +114,9 @@ func (v *View) Refresh() {
 			}
 			take()
 			v.arrange()
+			if v.presenter.Chosen() == item {
+				then()
+			}
 		})
 	})
 }
@@ -103,7 +127,7 @@ func (v *View) arrange() {
 	lists := v.presenter.Lists()
 	listing := ""
 	for _, l := range lists {
-		listing += fmt.Sprintln(l.Kind, len(l.Lines) > 0, l.Add)
+		listing += fmt.Sprintln(l.Kind, len(l.Lines) > 0, l.Note, l.Add, l.Back)
 		v.fillList(l)
 	}
 	if listing == v.listing {
@@ -148,13 +172,23 @@ func (v *View) listed(lists []List) []fyne.CanvasObject {
 	var all []fyne.CanvasObject
 	for _, l := range lists {
 		group := kit.Group(l.Title)
+		if l.Note != "" {
+			group.Add(kit.NewHint(l.Note))
+		}
 		if len(l.Lines) == 0 {
 			group.Add(kit.NewText(l.Empty))
 		} else {
 			group.Add(v.lists[l.Kind])
 		}
+		buttons := kit.Buttons()
 		if l.Add != "" {
-			group.Add(kit.Buttons(kit.NewButton(l.Add, "", func() { v.add(l.Kind, l.Add) })))
+			buttons.Add(kit.NewButton(l.Add, "", func() { v.add(l.Kind, l.Add) }))
+		}
+		if l.Back != "" {
+			buttons.Add(kit.NewButton(l.Back, "", func() { v.backSizes(l.Kind, l.Back) }))
+		}
+		if len(buttons.Objects) > 0 {
+			group.Add(buttons)
 		}
 		all = append(all, group)
 	}
@@ -165,14 +199,20 @@ func (v *View) listed(lists []List) []fyne.CanvasObject {
 func (v *View) choose(item record.Item) {
 	v.presenter.Choose(item)
 	v.arrange()
-	for _, s := range v.presenter.Sections() {
-		for _, f := range s.Fields {
-			if in, ok := v.inputs[item][f.Name]; ok && v.presenter.Known() {
-				in.Focus()
-				return
+	v.look(func() {
+		if _, size := sized(item.Kind); size {
+			v.host.Window().Canvas().Focus(v.takeOff) // all that can be done with it
+			return
+		}
+		for _, s := range v.presenter.Sections() {
+			for _, f := range s.Fields {
+				if in, ok := v.inputs[item][f.Name]; ok {
+					in.Focus()
+					return
+				}
 			}
 		}
-	}
+	})
 }
 
 // add asks for the name of a new thing.
@@ -189,20 +229,24 @@ func (v *View) add(kind record.ItemKind, title string) {
 	})
 }
 
-// remove asks before a thing is taken out of the book.
+// remove asks before a thing is taken out of the book, or off the list of shims.
 func (v *View) remove() {
-	title := v.presenter.Title()
-	kit.Ask(v.host.Window(), v.presenter.say("shop.remove"), v.presenter.say("shop.remove-sure", title), []kit.Choice{
+	item, title := v.presenter.Chosen(), v.presenter.Title()
+	sure, done := say.New("shop.remove-sure", title), say.New("shop.removed", title)
+	if _, size := sized(item.Kind); size {
+		sure, done = say.New("shop.size-sure", title), say.New("shop.size-removed", title)
+	}
+	kit.Ask(v.host.Window(), v.presenter.say("shop.remove"), v.presenter.say(sure.Key, sure.Args...), []kit.Choice{
 		{Label: v.presenter.say("kit.cancel"), Cancel: true},
 		{Label: v.presenter.say("shop.remove-yes"), Key: 'r', Do: func() {
-			item := v.presenter.Chosen()
 			if err := v.presenter.Discard(context.Background()); err != nil {
 				v.host.Fail(err)
 				return
 			}
 			delete(v.inputs, item)
 			v.arrange()
-			v.host.Tell(say.New("shop.removed", title))
+			v.lists[item.Kind].Focus()
+			v.host.Tell(done)
 		}},
 	})
 }

@@ -9,6 +9,7 @@ import (
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/model/record"
+	"keeperbook/model/say"
 )
 
 // input is a field or a choice.
@@ -20,7 +21,7 @@ type input interface {
 // detail shows what is open: its name, who else it concerns, and its fields.
 func (v *View) detail() {
 	p := v.presenter
-	item, sections := p.Chosen(), p.Sections()
+	item, sections, place := p.Chosen(), p.Sections(), p.place()
 	if item.Key != "" && !p.Known() {
 		sections = nil // who else it concerns is said before anything can be changed
 	}
@@ -28,7 +29,7 @@ func (v *View) detail() {
 	switch {
 	case item.Key != "":
 		notes = append(notes, p.Used())
-	case len(p.Lists()) > 0 && v.someListed():
+	case len(sections) == 0 && v.someListed():
 		notes = append(notes, p.say("shop.choose"))
 	}
 	showing := fmt.Sprintln(p.Page(), item, p.Title(), p.Known(), p.InUse(), len(notes))
@@ -37,7 +38,7 @@ func (v *View) detail() {
 		notes = append(notes, s.Notes...)
 		for _, f := range s.Fields {
 			showing += f.Name + "\n"
-			v.fill(item, f)
+			v.fill(place, f)
 		}
 	}
 	if showing != v.showing {
@@ -58,7 +59,7 @@ func (v *View) lay(item record.Item, sections []Section, notes int) {
 		v.notes[i] = kit.NewText("")
 	}
 	rest := v.notes
-	var all []fyne.CanvasObject
+	var all, halves []fyne.CanvasObject
 	for _, s := range sections {
 		notes -= len(s.Notes)
 	}
@@ -69,7 +70,7 @@ func (v *View) lay(item record.Item, sections []Section, notes int) {
 			head = kit.Group(p.Title(), head)
 		}
 		if item.Key != "" && p.Known() && !p.InUse() {
-			head.Add(kit.Buttons(kit.NewButton(p.say("shop.remove"), "", v.remove)))
+			head.Add(kit.Buttons(v.takeOff))
 		}
 		all = append(all, head)
 	}
@@ -84,37 +85,38 @@ func (v *View) lay(item record.Item, sections []Section, notes int) {
 		}
 		for i := 0; i < len(s.Fields); {
 			var line []fyne.CanvasObject
+			var shares []float32
 			for first := i; i < len(s.Fields) && (i == first || s.Fields[i].Beside); i++ {
-				line = append(line, v.placed(item, s.Fields[i]))
+				line, shares = append(line, v.inputs[p.place()][s.Fields[i].Name]), append(shares, 1)
+				if s.Fields[i].Note != "" {
+					line, shares = append(line, v.remarks[s.Fields[i].Name].body), append(shares, 1.1)
+				}
 			}
-			group.Add(kit.Beside([]float32{1, 1}[:len(line)], line...))
+			group.Add(kit.Beside(shares, line...))
 		}
+		if s.Beside {
+			halves = append(halves, group)
+			all[len(all)-1] = kit.Halves(halfWidth, halves...)
+			continue
+		}
+		halves = []fyne.CanvasObject{group}
 		all = append(all, group)
 	}
 	v.right.Set(all...)
 }
+
+// halfWidth is the least width of a section that stands beside another, in letters of running text.
+const halfWidth = 26
 
 // someListed reports whether there is anything on the left to choose.
 func (v *View) someListed() bool {
 	return slices.ContainsFunc(v.presenter.Lists(), func(l List) bool { return len(l.Lines) > 0 })
 }
 
-// placed is a field on the page; one that only shows something is a line of words.
-func (v *View) placed(item record.Item, f Field) fyne.CanvasObject {
-	if f.put != nil {
-		return v.inputs[item][f.Name]
-	}
-	value := kit.NewText(f.Value)
-	value.Bold(true)
-	return kit.Beside([]float32{2, 3}, kit.NewText(f.Label), value)
-}
-
 // fill makes the input of a field the first time it is shown, and puts into it what the book has. What was
 // typed into it and refused stays.
 func (v *View) fill(item record.Item, f Field) {
-	if f.put == nil {
-		return
-	}
+	v.remarkOn(f)
 	if v.inputs[item] == nil {
 		v.inputs[item] = map[string]input{}
 	}
@@ -144,6 +146,13 @@ func (v *View) newInput(f Field) input {
 		return err
 	})
 	in.Unit = f.Unit
+	if f.Again {
+		in.Next = in.Focus
+	}
+	if f.Note != "" {
+		// Enter goes on to the next rule, past the button that would take back what was just typed.
+		in.Next = func() { v.after(f.Name) }
+	}
 	return in
 }
 
@@ -180,4 +189,22 @@ func (v *View) put(field, text string) error {
 	v.host.Changed()
 	v.arrange()
 	return nil
+}
+
+// Unkept names the texts on the pages that are not in the book.
+func (v *View) Unkept() []say.Line {
+	var texts []string
+	for _, inputs := range v.inputs {
+		for _, in := range inputs {
+			if f, ok := in.(*kit.Field); ok && f.Pending() {
+				texts = append(texts, f.Text())
+			}
+		}
+	}
+	slices.Sort(texts)
+	lines := make([]say.Line, len(texts))
+	for i, t := range texts {
+		lines[i] = say.New("shop.unkept", t)
+	}
+	return lines
 }

@@ -1,0 +1,102 @@
+package record
+
+import (
+	"cmp"
+	"maps"
+	"slices"
+
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
+
+// ShopRules are what the shop set for itself in the place of common practice, for set-ups that are
+// shown in one unit of length. What it did not set is absent, so that common practice holds for it,
+// also for what a later version rules besides.
+//
+// They belong to the book and are in no Record: a set-up has a copy of its own.
+type ShopRules struct {
+	Length   unit.Symbol               `json:"length"` // in or mm
+	Decision Decision                  `json:"decision,omitempty"`
+	Lengths  map[RuleKey]unit.Quantity `json:"lengths,omitempty"` // the rules that are one length each
+	Sizes    []unit.Quantity           `json:"sizes,omitempty"`   // of shims, in order of thickness
+}
+
+// Rules returns what a set-up begins with: the shop's own rules, and common practice for the rest.
+func (s ShopRules) Rules() Rules {
+	r := DefaultRules(s.Length)
+	if s.Decision != "" {
+		r.Decision = s.Decision
+	}
+	for key, own := range s.Lengths {
+		if q := r.at(key); q != nil {
+			*q = own
+		}
+	}
+	if len(s.Sizes) > 0 {
+		r.Sizes = slices.Clone(s.Sizes)
+	}
+	return r
+}
+
+// Own reports whether the shop set a rule itself.
+func (s ShopRules) Own(key RuleKey) bool {
+	_, own := s.Lengths[key]
+	return own
+}
+
+// With returns the rules with one of them set by the shop. It refuses what cannot be meant
+// (say.Invalid).
+func (s ShopRules) With(key RuleKey, q unit.Quantity) (ShopRules, error) {
+	if over, under := key.bounds(); q.Length() <= over || q.Length() >= under {
+		return s, say.Fail(say.Invalid, "shop.rule-range", q.Typed, s.shows(q.Length()), s.shows(over), s.shows(under))
+	}
+	next := s
+	if next.Lengths = maps.Clone(s.Lengths); next.Lengths == nil {
+		next.Lengths = map[RuleKey]unit.Quantity{}
+	}
+	next.Lengths[key] = q
+	return next, nil
+}
+
+// Without returns the rules with one of them given back to common practice.
+func (s ShopRules) Without(key RuleKey) ShopRules {
+	s.Lengths = maps.Clone(s.Lengths)
+	if delete(s.Lengths, key); len(s.Lengths) == 0 {
+		s.Lengths = nil
+	}
+	return s
+}
+
+// thinnest shim that is taken. Common practice, no published source: no spring shim is sold as thin.
+const thinnest = 2 * unit.Thou
+
+// WithSize returns the rules with one more size of shim that the shop buys. It refuses a size that is
+// there already and one that no shim has (say.Invalid).
+func (s ShopRules) WithSize(q unit.Quantity) (ShopRules, error) {
+	sizes := s.Rules().Sizes
+	switch {
+	case q.Length() < thinnest:
+		return s, say.Fail(say.Invalid, "shop.size-thin", q.Typed, s.shows(q.Length()), s.shows(thinnest))
+	case slices.ContainsFunc(sizes, func(o unit.Quantity) bool { return o.Value == q.Value }):
+		return s, say.Fail(say.Invalid, "shop.size-twice", s.shows(q.Length()))
+	}
+	s.Sizes = append(sizes, q)
+	slices.SortFunc(s.Sizes, func(a, b unit.Quantity) int { return cmp.Compare(a.Value, b.Value) })
+	return s, nil
+}
+
+// WithoutSize returns the rules without a size. It refuses to take the last one away (say.Invalid):
+// an empty list would be taken for common practice.
+func (s ShopRules) WithoutSize(of unit.Length) (ShopRules, error) {
+	sizes := slices.DeleteFunc(s.Rules().Sizes, func(o unit.Quantity) bool { return o.Length() == of })
+	if len(sizes) == 0 {
+		return s, say.Fail(say.Invalid, "shop.size-last", s.shows(of))
+	}
+	s.Sizes = sizes
+	return s, nil
+}
+
+// shows writes a length in the unit that the rules are for.
+func (s ShopRules) shows(l unit.Length) string {
+	return unit.Style{Length: s.Length}.LengthIn(l) + " " + string(s.Length)
+}
