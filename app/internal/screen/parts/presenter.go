@@ -7,10 +7,8 @@ import (
 	"slices"
 
 	"keeperbook/app/internal/task"
-	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
-	"keeperbook/model/unit"
 )
 
 // Presenter is the page without a window. Every text that a person commits is one action of the set-up's
@@ -151,7 +149,7 @@ func (p *Presenter) Detail(at Place) Detail {
 	d := Detail{Title: p.title(at), Actions: p.actions(at)}
 	switch at.What {
 	case AtSlot:
-		pack := p.record().PackageOf(at.Role)
+		pack := p.bench.Record().PackageOf(at.Role)
 		d.Part = p.part(at.Slot, *fitted(&pack, at.Slot))
 	case AtPart:
 		d.Part = p.part(at.Slot, at.ID)
@@ -160,6 +158,10 @@ func (p *Presenter) Detail(at Place) Detail {
 	case AtGauge:
 		if g, ok := p.gauge(at.ID); ok {
 			d.Part = g
+		}
+	case AtValve:
+		if n, ok := p.pieceOf(p.bench.Record().ValveAt(at.At).Spring); ok {
+			d.Part = n
 		}
 	}
 	for _, s := range p.sections(at) {
@@ -176,7 +178,7 @@ func (p *Presenter) Detail(at Place) Detail {
 func (p *Presenter) key(at Place, name string) string {
 	switch {
 	case at.What == AtSlot && name != "fitted" && name != newPart && !isLeast(name):
-		pack := p.record().PackageOf(at.Role)
+		pack := p.bench.Record().PackageOf(at.Role)
 		return string(at.Slot) + " " + *fitted(&pack, at.Slot) + " " + name
 	case at.What == AtPart:
 		return string(at.Slot) + " " + at.ID + " " + name
@@ -232,19 +234,3 @@ func (p *Presenter) keep(ctx context.Context, nouns ...record.Noun) error {
 	}
 	return p.Load(ctx)
 }
-
-func (p *Presenter) record() *record.Record { return p.bench.Record() }
-
-func (p *Presenter) say(key string, args ...any) string {
-	return p.bench.Words().Line(say.New(key, args...))
-}
-
-// size shows a length as the set-up does, "" where there is none.
-func (p *Presenter) size(q *unit.Quantity) string {
-	if q == nil {
-		return ""
-	}
-	return evaluate.StyleOf(p.record().Setup.Units).QuantityIn(*q)
-}
-
-func (p *Presenter) lengthUnit() string { return string(p.record().Setup.Units.Length) }

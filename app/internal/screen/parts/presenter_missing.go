@@ -34,7 +34,7 @@ func (p *Presenter) Missing() []Link {
 				continue
 			}
 			seen[key] = true
-			l := Link{Text: p.say("parts.lacks", say.New("role."+string(v.Role)), n.Line())}
+			l := Link{Text: p.bench.Say("parts.lacks", say.New("role."+string(v.Role)), n.Line())}
 			l.To, l.Field = p.target(v, n, slot, id, own)
 			if n.What == "need.assembly" {
 				l.Leaf = "valves"
@@ -104,9 +104,9 @@ func slotOf(what string) (Slot, bool) {
 
 // inForce is the part that a valve carries in a slot, and whether it is its own and not its role's.
 func (p *Presenter) inForce(at record.Position, slot Slot) (id string, own bool) {
-	v, pack := p.record().ValveAt(at), p.record().PackageOf(at.Role)
+	v, pack := p.bench.Record().ValveAt(at), p.bench.Record().PackageOf(at.Role)
 	if slot == Spring {
-		for _, piece := range p.record().Parts.Pieces {
+		for _, piece := range p.bench.Record().Parts.Pieces {
 			if piece.Tag == v.Spring {
 				return piece.Spring, piece.Spring != pack.Spring
 			}

@@ -20,7 +20,7 @@ func (p *Presenter) partSections(n record.Noun, role record.Role) []section {
 			p.length("lid", "parts.lid", unit.Plain, n.Lid, func(q *unit.Quantity) record.Noun { n.Lid = q; return n }),
 			beside(p.stepped("steps", "parts.steps-down", unit.Plain, n.Steps, func(q []unit.Quantity) record.Noun { n.Steps = q; return n })),
 			p.word("note", "parts.note", n.Note, func(t string) record.Noun { n.Note = t; return n }),
-		}, p.say("parts.steps-how"))
+		}, p.bench.Say("parts.steps-how"))
 	case record.Locks:
 		offset := p.length("offset", "parts.offset", unit.Signed, n.Offset, func(q *unit.Quantity) record.Noun { n.Offset = q; return n })
 		offset.Value = p.signed(n.Offset)
@@ -29,26 +29,26 @@ func (p *Presenter) partSections(n record.Noun, role record.Role) []section {
 			offset,
 			beside(p.word("angle", "parts.angle", n.Angle, func(t string) record.Noun { n.Angle = t; return n })),
 			p.choice("groove", "parts.groove", string(n.Groove), []Option{
-				{Label: p.say("needs.unsaid")}, {Value: string(record.SingleGroove), Label: p.say("groove.single")},
-				{Value: string(record.MultiGroove), Label: p.say("groove.multi")},
+				{Label: p.bench.Say("needs.unsaid")}, {Value: string(record.SingleGroove), Label: p.bench.Say("groove.single")},
+				{Value: string(record.MultiGroove), Label: p.bench.Say("groove.multi")},
 			}, func(t string) record.Noun { n.Groove = record.Groove(t); return n }),
 			p.word("note", "parts.note", n.Note, func(t string) record.Noun { n.Note = t; return n }),
-		}, p.say("parts.offset-how"))
+		}, p.bench.Say("parts.offset-how"))
 	case record.Locator:
 		return p.named(n.Name, []spec{
 			p.word("name", "parts.name", n.Name, func(t string) record.Noun { n.Name = t; return n }),
 			p.length("floor", "parts.floor", unit.Plain, n.Floor, func(q *unit.Quantity) record.Noun { n.Floor = q; return n }),
 			beside(p.stepped("steps", "parts.steps-up", unit.Signed, n.Steps, func(q []unit.Quantity) record.Noun { n.Steps = q; return n })),
 			p.word("note", "parts.note", n.Note, func(t string) record.Noun { n.Note = t; return n }),
-		}, p.say("parts.recess-how"))
+		}, p.bench.Say("parts.recess-how"))
 	case record.Seal:
 		return p.named(n.Name, []spec{
 			p.word("name", "parts.name", n.Name, func(t string) record.Noun { n.Name = t; return n }),
 			p.choice("sits", "parts.sits", string(n.Sits), []Option{
-				{Value: string(record.OnGuide), Label: p.say("seal.on-guide")}, {Value: string(record.OnLocator), Label: p.say("seal.on-locator")},
+				{Value: string(record.OnGuide), Label: p.bench.Say("seal.on-guide")}, {Value: string(record.OnLocator), Label: p.bench.Say("seal.on-locator")},
 			}, func(t string) record.Noun { n.Sits = record.SealSeat(t); return n }),
 			p.word("note", "parts.note", n.Note, func(t string) record.Noun { n.Note = t; return n }),
-		}, p.say("parts.sits-how"))
+		}, p.bench.Say("parts.sits-how"))
 	case record.ValvePart:
 		return p.named(n.Name, []spec{
 			p.word("name", "parts.name", n.Name, func(t string) record.Noun { n.Name = t; return n }),
@@ -76,7 +76,7 @@ func (p *Presenter) named(name string, specs []spec, notes ...string) []section 
 // word is a field of words. A part without a name could not be chosen, so its name is never taken away.
 func (p *Presenter) word(name, label, have string, set func(string) record.Noun) spec {
 	return spec{
-		Field: Field{Name: name, Label: p.say(label), Value: have, Long: true},
+		Field: Field{Name: name, Label: p.bench.Say(label), Value: have, Long: true},
 		put: func(text string) ([]record.Noun, error) {
 			text = strings.TrimSpace(text)
 			if name == "name" && text == "" {
@@ -89,7 +89,7 @@ func (p *Presenter) word(name, label, have string, set func(string) record.Noun)
 
 func (p *Presenter) length(name, label string, kind unit.Kind, have *unit.Quantity, set func(*unit.Quantity) record.Noun) spec {
 	return spec{
-		Field: Field{Name: name, Label: p.say(label), Value: p.size(have), Unit: p.lengthUnit()},
+		Field: Field{Name: name, Label: p.bench.Say(label), Value: p.bench.Size(have), Unit: p.bench.LengthUnit()},
 		put: func(text string) ([]record.Noun, error) {
 			q, err := p.bench.ReadSize(kind, text)
 			if err != nil {
@@ -102,7 +102,7 @@ func (p *Presenter) length(name, label string, kind unit.Kind, have *unit.Quanti
 
 func (p *Presenter) stepped(name, label string, kind unit.Kind, have []unit.Quantity, set func([]unit.Quantity) record.Noun) spec {
 	return spec{
-		Field: Field{Name: name, Label: p.say(label), Value: p.steps(have), Unit: p.lengthUnit()},
+		Field: Field{Name: name, Label: p.bench.Say(label), Value: p.steps(have), Unit: p.bench.LengthUnit()},
 		put: func(text string) ([]record.Noun, error) {
 			steps, err := p.bench.ReadSteps(kind, text)
 			if err != nil {
@@ -115,7 +115,7 @@ func (p *Presenter) stepped(name, label string, kind unit.Kind, have []unit.Quan
 
 func (p *Presenter) choice(name, label, have string, options []Option, set func(string) record.Noun) spec {
 	return spec{
-		Field: Field{Name: name, Label: p.say(label), Value: have, Options: options},
+		Field: Field{Name: name, Label: p.bench.Say(label), Value: have, Options: options},
 		put:   func(text string) ([]record.Noun, error) { return []record.Noun{set(text)}, nil },
 	}
 }

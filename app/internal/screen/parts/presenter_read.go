@@ -20,7 +20,7 @@ func (p *Presenter) coilSections(at Place) []section {
 	read := p.bind(n, i)
 	b := n.Coils[i].Bind
 	if b == nil {
-		return []section{{notes: []string{p.say("parts.read-first")}, specs: []spec{read}}}
+		return []section{{notes: []string{p.bench.Say("parts.read-first")}, specs: []spec{read}}}
 	}
 	with := func(change func(b *record.Bind)) []record.Noun {
 		next := *b
@@ -33,13 +33,13 @@ func (p *Presenter) coilSections(at Place) []section {
 	first := section{notes: []string{worked}, specs: []spec{
 		read,
 		p.choice("source", "parts.source", string(b.Source), []Option{
-			{Value: string(record.Measured), Label: p.say("source.measured")}, {Value: string(record.Supplied), Label: p.say("source.supplied")},
-			{Value: string(record.Estimated), Label: p.say("source.estimated")},
+			{Value: string(record.Measured), Label: p.bench.Say("source.measured")}, {Value: string(record.Supplied), Label: p.bench.Say("source.supplied")},
+			{Value: string(record.Estimated), Label: p.bench.Say("source.estimated")},
 		}, func(t string) record.Noun {
 			return with(func(b *record.Bind) { b.Source = record.Source(t) })[0]
 		}),
 		{
-			Field: Field{Name: "gauge", Label: p.say("parts.read-on"), Value: b.Gauge, List: true, Options: p.gaugeOptions()},
+			Field: Field{Name: "gauge", Label: p.bench.Say("parts.read-on"), Value: b.Gauge, List: true, Options: p.gaugeOptions()},
 			put: func(id string) ([]record.Noun, error) {
 				// A reading on another gauge goes through what that gauge reads through.
 				g, _ := p.gauge(id)
@@ -50,9 +50,9 @@ func (p *Presenter) coilSections(at Place) []section {
 	through := p.through(b.Correction, func(next []record.Taken) record.Noun {
 		return with(func(b *record.Bind) { b.Correction = next })[0]
 	})
-	back := Link{Text: p.say("parts.back", n.Name), To: Place{What: AtPart, Slot: Spring, ID: n.ID}}
+	back := Link{Text: p.bench.Say("parts.back", n.Name), To: Place{What: AtPart, Slot: Spring, ID: n.ID}}
 	for _, role := range p.Roles() {
-		if p.record().PackageOf(role).Spring == n.ID {
+		if p.bench.Record().PackageOf(role).Spring == n.ID {
 			back.To = Place{What: AtSlot, Role: role, Slot: Spring}
 			break
 		}
@@ -62,8 +62,8 @@ func (p *Presenter) coilSections(at Place) []section {
 }
 
 func (p *Presenter) gaugeOptions() []Option {
-	options := []Option{{Label: p.say("parts.no-gauge")}}
-	for _, n := range merge(p.record().Gauges, p.shelf.Gauges) {
+	options := []Option{{Label: p.bench.Say("parts.no-gauge")}}
+	for _, n := range merge(p.bench.Record().Gauges, p.shelf.Gauges) {
 		options = append(options, Option{Value: n.Key(), Label: nameOf(n)})
 	}
 	return options
@@ -71,15 +71,15 @@ func (p *Presenter) gaugeOptions() []Option {
 
 // through is what a reading goes through, part by part, each with whether the gauge was zeroed on it.
 func (p *Presenter) through(setting []record.Taken, set func([]record.Taken) record.Noun) section {
-	s := section{title: p.say("parts.through"), notes: []string{p.say("parts.sign-lid"), p.say("parts.sign-step"), p.say("parts.sign-zero")}}
+	s := section{title: p.bench.Say("parts.through"), notes: []string{p.bench.Say("parts.sign-lid"), p.bench.Say("parts.sign-step"), p.bench.Say("parts.sign-zero")}}
 	for _, part := range task.StackParts() {
-		amount := Field{Name: string(part), Label: p.say("parts.stack." + string(part)), Unit: p.lengthUnit()}
+		amount := Field{Name: string(part), Label: p.bench.Say("parts.stack." + string(part)), Unit: p.bench.LengthUnit()}
 		zero := Field{Name: string(part) + " zero", Beside: true, Value: string(record.NotZeroed), Options: []Option{
-			{Value: string(record.NotZeroed), Label: p.say("parts.not-zeroed")}, {Value: string(record.Zeroed), Label: p.say("parts.zeroed")},
+			{Value: string(record.NotZeroed), Label: p.bench.Say("parts.not-zeroed")}, {Value: string(record.Zeroed), Label: p.bench.Say("parts.zeroed")},
 		}}
 		at := slices.IndexFunc(setting, func(t record.Taken) bool { return t.Part == part })
 		if at >= 0 {
-			amount.Value, zero.Value = p.size(&setting[at].Amount), string(setting[at].Zero)
+			amount.Value, zero.Value = p.bench.Size(&setting[at].Amount), string(setting[at].Zero)
 		}
 		s.specs = append(s.specs, spec{Field: amount, put: func(text string) ([]record.Noun, error) {
 			next, err := p.bench.Through(setting, part, text)
@@ -105,7 +105,7 @@ func (p *Presenter) through(setting []record.Taken, set func([]record.Taken) rec
 // Gauges lists the gauges of the book with what each reads through.
 func (p *Presenter) Gauges() []Link {
 	var all []Link
-	for _, n := range merge(p.record().Gauges, p.shelf.Gauges) {
+	for _, n := range merge(p.bench.Record().Gauges, p.shelf.Gauges) {
 		g := n.(record.Gauge)
 		all = append(all, Link{Text: g.Name, More: p.setting(g), To: Place{What: AtGauge, ID: g.ID}})
 	}
@@ -114,7 +114,7 @@ func (p *Presenter) Gauges() []Link {
 
 // setting says in one line what a gauge is and what it reads through: "fixture, LY-027, lid −.095".
 func (p *Presenter) setting(g record.Gauge) string {
-	all := []string{p.say("gauge." + string(g.Kind))}
+	all := []string{p.bench.Say("gauge." + string(g.Kind))}
 	if g.Number != "" {
 		all = append(all, g.Number)
 	}
@@ -123,11 +123,11 @@ func (p *Presenter) setting(g record.Gauge) string {
 		amount, off := evaluate.Term(record.BindReading, t)
 		switch {
 		case t.Zero == record.Zeroed:
-			all = append(all, p.say("parts.through-zeroed", name, t.Amount))
+			all = append(all, p.bench.Say("parts.through-zeroed", name, t.Amount))
 		case off:
-			all = append(all, p.say("parts.through-taken", name, amount))
+			all = append(all, p.bench.Say("parts.through-taken", name, amount))
 		default:
-			all = append(all, p.say("parts.through-added", name, amount))
+			all = append(all, p.bench.Say("parts.through-added", name, amount))
 		}
 	}
 	return strings.Join(all, ", ")
@@ -136,11 +136,8 @@ func (p *Presenter) setting(g record.Gauge) string {
 // gaugeKinds are the kinds of gauges of the job.
 func (p *Presenter) gaugeKinds() []Option {
 	var options []Option
-	for _, k := range []record.GaugeKind{
-		record.HeightGauge, record.Caliper, record.Micrometer, record.DialIndicator, record.DepthGauge,
-		record.SpringTester, record.Fixture, record.FeelerGauge,
-	} {
-		options = append(options, Option{Value: string(k), Label: p.say("gauge." + string(k))})
+	for _, k := range task.GaugeKinds() {
+		options = append(options, Option{Value: string(k), Label: p.bench.Say("gauge." + string(k))})
 	}
 	return options
 }
@@ -152,8 +149,8 @@ func (p *Presenter) Made() Place { return Place{What: AtGauge, ID: p.made} }
 func (p *Presenter) gaugeSections(at Place) []section {
 	g, ok := p.gauge(at.ID)
 	if !ok {
-		return []section{{notes: []string{p.say("parts.gauge-first")}, specs: []spec{{
-			Field: Field{Name: newPart, Label: p.say("parts.name"), Long: true},
+		return []section{{notes: []string{p.bench.Say("parts.gauge-first")}, specs: []spec{{
+			Field: Field{Name: newPart, Label: p.bench.Say("parts.name"), Long: true},
 			put: func(text string) ([]record.Noun, error) {
 				name := strings.TrimSpace(text)
 				if name == "" {
@@ -173,6 +170,6 @@ func (p *Presenter) gaugeSections(at Place) []section {
 		p.word("note", "parts.note", g.Note, func(t string) record.Noun { g.Note = t; return g }),
 	}}
 	through := p.through(g.Setting, func(next []record.Taken) record.Noun { g.Setting = next; return g })
-	through.notes = append(through.notes, p.say("parts.setting-kept"))
+	through.notes = append(through.notes, p.bench.Say("parts.setting-kept"))
 	return []section{first, through}
 }

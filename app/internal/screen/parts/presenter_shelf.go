@@ -42,7 +42,7 @@ func differing(v *record.Valve, slot Slot) *string {
 
 // all parts of a slot, those of the record before those of the book: the record's are as they are now.
 func (p *Presenter) all(slot Slot) []record.Noun {
-	mine, book := p.record().Parts, p.shelf.Parts
+	mine, book := p.bench.Record().Parts, p.shelf.Parts
 	switch slot {
 	case Spring:
 		return merge(mine.Springs, book.Springs)
@@ -83,7 +83,7 @@ func (p *Presenter) part(slot Slot, id string) record.Noun {
 }
 
 func (p *Presenter) gauge(id string) (record.Gauge, bool) {
-	for _, one := range merge(p.record().Gauges, p.shelf.Gauges) {
+	for _, one := range merge(p.bench.Record().Gauges, p.shelf.Gauges) {
 		if one.Key() == id {
 			return one.(record.Gauge), true
 		}
@@ -135,21 +135,21 @@ func (p *Presenter) sizes(n record.Noun) string {
 	var all []string
 	add := func(key, value string) {
 		if value != "" {
-			all = append(all, p.say(key, value))
+			all = append(all, p.bench.Say(key, value))
 		}
 	}
 	switch n := n.(type) {
 	case record.Spring:
 		for i, f := range task.TypeBinds(n) {
-			bind := p.say("parts.no-bind")
+			bind := p.bench.Say("parts.no-bind")
 			if f.Known {
-				bind = p.say("parts.size", f.Value)
+				bind = p.bench.Say("parts.size", f.Value)
 			}
-			add("parts.size", p.say("parts.coil-bind", n.Coils[i].Name, bind))
+			add("parts.size", p.bench.Say("parts.coil-bind", n.Coils[i].Name, bind))
 		}
 	case record.Retainer:
 		add("parts.size", n.Material)
-		add("sheet.lid", p.size(n.Lid))
+		add("sheet.lid", p.bench.Size(n.Lid))
 		add("parts.steps-of", p.steps(n.Steps))
 	case record.Locks:
 		if n.Angle != "" {
@@ -157,17 +157,17 @@ func (p *Presenter) sizes(n record.Noun) string {
 		}
 		add("sheet.offset", p.signed(n.Offset))
 		if n.Groove != "" {
-			add("parts.size", p.say("groove."+string(n.Groove)))
+			add("parts.size", p.bench.Say("groove."+string(n.Groove)))
 		}
 	case record.Locator:
-		add("sheet.floor", p.size(n.Floor))
+		add("sheet.floor", p.bench.Size(n.Floor))
 		add("parts.steps-of", p.steps(n.Steps))
 	case record.Seal:
-		add("parts.size", p.say("seal.on-"+string(n.Sits)))
+		add("parts.size", p.bench.Say("seal.on-"+string(n.Sits)))
 	case record.ValvePart:
-		add("sheet.head-width", p.size(n.Head))
-		add("sheet.stem", p.size(n.Stem))
-		add("sheet.valve-length", p.size(n.Length))
+		add("sheet.head-width", p.bench.Size(n.Head))
+		add("sheet.stem", p.bench.Size(n.Stem))
+		add("sheet.valve-length", p.bench.Size(n.Length))
 		add("parts.size", n.Material)
 	}
 	return strings.Join(all, " · ")
@@ -180,7 +180,7 @@ func (p *Presenter) steps(steps []unit.Quantity) string {
 
 // signed shows an offset with its sign, so that +.050 is not taken for a thickness.
 func (p *Presenter) signed(q *unit.Quantity) string {
-	text := p.size(q)
+	text := p.bench.Size(q)
 	if q != nil && q.Value > 0 {
 		return "+" + text
 	}

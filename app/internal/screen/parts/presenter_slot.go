@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"keeperbook/app/internal/task"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 )
@@ -24,7 +25,7 @@ type Cell struct {
 
 // Roles returns the roles of the head's valves, intakes first.
 func (p *Presenter) Roles() []record.Role {
-	h := p.record().Head
+	h := p.bench.Record().Head
 	var roles []record.Role
 	for _, role := range []record.Role{record.Intake, record.Exhaust} {
 		if slices.ContainsFunc(h.Positions(), func(at record.Position) bool { return at.Role == role }) {
@@ -40,7 +41,7 @@ func (p *Presenter) Package() []Row {
 	for _, slot := range Slots() {
 		row := Row{Title: p.slotName(slot)}
 		for _, role := range p.Roles() {
-			pack := p.record().PackageOf(role)
+			pack := p.bench.Record().PackageOf(role)
 			c := Cell{Place: Place{What: AtSlot, Role: role, Slot: slot}}
 			if n := p.part(slot, *fitted(&pack, slot)); n != nil {
 				c.Name, c.Sizes = nameOf(n), p.sizes(n)
@@ -67,13 +68,13 @@ func (p *Presenter) Empty() bool {
 // Same gives the other role the parts of this one, all but the valve, as one action. What differs
 // already is replaced; margins, card and lash stay as they are.
 func (p *Presenter) Same(ctx context.Context, from record.Role) error {
-	pack := p.record().PackageOf(from)
+	pack := p.bench.Record().PackageOf(from)
 	var nouns []record.Noun
 	for _, role := range p.Roles() {
 		if role == from {
 			continue
 		}
-		other := p.record().PackageOf(role)
+		other := p.bench.Record().PackageOf(role)
 		for _, slot := range Slots() {
 			if slot != Valve {
 				*fitted(&other, slot) = *fitted(&pack, slot)
@@ -96,10 +97,10 @@ func (p *Presenter) Differs(from record.Role) bool {
 
 // SameSlot gives the other role the part of this one in one slot.
 func (p *Presenter) SameSlot(ctx context.Context, at Place) error {
-	pack := p.record().PackageOf(at.Role)
+	pack := p.bench.Record().PackageOf(at.Role)
 	var nouns []record.Noun
 	for _, role := range p.Roles() {
-		other := p.record().PackageOf(role)
+		other := p.bench.Record().PackageOf(role)
 		*fitted(&other, at.Slot) = *fitted(&pack, at.Slot)
 		nouns = append(nouns, other)
 	}
@@ -112,14 +113,14 @@ const newPart = "new"
 // slotSections is the choice of a part, and what can be said of the one chosen. Where the shop has no
 // part of the sort yet there is nothing to choose from, and its first name is asked for.
 func (p *Presenter) slotSections(at Place) []section {
-	pack := p.record().PackageOf(at.Role)
+	pack := p.bench.Record().PackageOf(at.Role)
 	id := *fitted(&pack, at.Slot)
 	var choose section
-	label := p.say("parts.first", p.slotName(at.Slot))
-	if options := p.options(at.Slot, p.say("parts.nothing")); len(options) > 1 {
-		label = p.say("parts.new", p.slotName(at.Slot))
+	label := p.bench.Say("parts.first", p.slotName(at.Slot))
+	if options := p.options(at.Slot, p.bench.Say("parts.nothing")); len(options) > 1 {
+		label = p.bench.Say("parts.new", p.slotName(at.Slot))
 		choose.specs = append(choose.specs, spec{
-			Field: Field{Name: "fitted", Label: p.say("parts.fitted"), Value: id, List: true, Options: options},
+			Field: Field{Name: "fitted", Label: p.bench.Say("parts.fitted"), Value: id, List: true, Options: options},
 			put: func(text string) ([]record.Noun, error) {
 				next := pack
 				*fitted(&next, at.Slot) = text
@@ -151,33 +152,25 @@ func (p *Presenter) options(slot Slot, none string) []Option {
 	return options
 }
 
-func (p *Presenter) slotName(slot Slot) string { return p.say("parts.slot." + string(slot)) }
+func (p *Presenter) slotName(slot Slot) string { return p.bench.Say("parts.slot." + string(slot)) }
 
 func (p *Presenter) title(at Place) string {
 	switch at.What {
 	case AtSlot:
-		return p.say("parts.title-slot", p.slotName(at.Slot), say.New("role."+string(at.Role)))
+		return p.bench.Say("parts.title-slot", p.slotName(at.Slot), say.New("role."+string(at.Role)))
 	case AtPart:
 		return p.slotName(at.Slot)
 	case AtCoil:
 		if n, ok := p.part(Spring, at.ID).(record.Spring); ok && at.Coil <= len(n.Coils) {
-			return p.say("parts.title-coil", coilLine(n.Coils[at.Coil-1].Name), n.Name)
+			return p.bench.Say("parts.title-coil", task.CoilLine(n.Coils[at.Coil-1].Name), n.Name)
 		}
 	case AtGauge:
 		if g, ok := p.gauge(at.ID); ok {
 			return g.Name
 		}
-		return p.say("parts.title-gauge")
+		return p.bench.Say("parts.title-gauge")
 	case AtValve:
-		return p.say("parts.title-valve", p.record().Head.Label(at.At))
+		return p.bench.Say("parts.title-valve", p.bench.Record().Head.Label(at.At))
 	}
 	return ""
-}
-
-// coilLine is the name of a coil: one of the trade's words, or the shop's own.
-func coilLine(name string) say.Line {
-	if _, known := say.English().Words["coil."+name]; known && name != "" {
-		return say.New("coil." + name)
-	}
-	return say.New("expr.one", name)
 }

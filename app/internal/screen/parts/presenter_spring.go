@@ -13,9 +13,6 @@ import (
 	"keeperbook/model/unit"
 )
 
-// mostCoils of a spring, as a record takes them.
-const mostCoils = 4
-
 // springSections is a spring type: its own sizes, then its coils from the outside.
 func (p *Presenter) springSections(n record.Spring, role record.Role) []section {
 	all := p.named(n.Name, []spec{
@@ -32,9 +29,9 @@ func (p *Presenter) springSections(n record.Spring, role record.Role) []section 
 }
 
 func (p *Presenter) rate(n record.Spring) spec {
-	f := Field{Name: "rate", Label: p.say("parts.rate"), Unit: string(p.bench.RateUnit())}
+	f := Field{Name: "rate", Label: p.bench.Say("parts.rate"), Unit: string(p.bench.RateUnit())}
 	if n.Rate != nil {
-		f.Value, f.Unit = evaluate.StyleOf(p.record().Setup.Units).QuantityIn(*n.Rate), ""
+		f.Value, f.Unit = evaluate.StyleOf(p.bench.Record().Setup.Units).QuantityIn(*n.Rate), ""
 	}
 	return spec{Field: f, put: func(text string) ([]record.Noun, error) {
 		q, err := p.bench.ReadRate(text)
@@ -50,23 +47,23 @@ func (p *Presenter) rate(n record.Spring) spec {
 func (p *Presenter) coil(n record.Spring, role record.Role, i int, f evaluate.Figure) section {
 	c := n.Coils[i]
 	s := section{
-		title: p.say("parts.coil-title", i+1, coilLine(c.Name)),
+		title: p.bench.Say("parts.coil-title", i+1, task.CoilLine(c.Name)),
 		specs: []spec{p.coilName(n, i), beside(p.bind(n, i))},
 	}
 	if role != "" {
 		s.specs = append(s.specs, p.least(role, i+1)...)
 	}
-	more := p.say("parts.no-bind")
+	more := p.bench.Say("parts.no-bind")
 	if c.Bind != nil {
 		more = p.worked(*c.Bind, f)
 	}
-	s.links = []Link{{Text: more, More: p.say("parts.how-read"), To: Place{What: AtCoil, ID: n.ID, Coil: i + 1}}}
+	s.links = []Link{{Text: more, More: p.bench.Say("parts.how-read"), To: Place{What: AtCoil, ID: n.ID, Coil: i + 1}}}
 	return s
 }
 
 func (p *Presenter) coilName(n record.Spring, i int) spec {
 	return spec{
-		Field: Field{Name: coilField(i+1, "name"), Label: p.say("parts.coil-name"), Value: n.Coils[i].Name},
+		Field: Field{Name: coilField(i+1, "name"), Label: p.bench.Say("parts.coil-name"), Value: n.Coils[i].Name},
 		put: func(text string) ([]record.Noun, error) {
 			if text = strings.TrimSpace(text); text == "" {
 				return nil, say.Fail(say.Invalid, "parts.no-name")
@@ -88,9 +85,9 @@ func isLeast(name string) bool { return strings.Contains(name, " least") }
 // bind is the bind height of a coil as the scale says it. A first reading counts as measured here, by
 // whoever typed it; how it was read is said at the coil itself.
 func (p *Presenter) bind(n record.Spring, i int) spec {
-	f := Field{Name: coilField(i+1, "bind"), Label: p.say("parts.bind-read"), Unit: p.lengthUnit()}
+	f := Field{Name: coilField(i+1, "bind"), Label: p.bench.Say("parts.bind-read"), Unit: p.bench.LengthUnit()}
 	if b := n.Coils[i].Bind; b != nil {
-		f.Value = p.size(&b.Reading)
+		f.Value = p.bench.Size(&b.Reading)
 	}
 	return spec{Field: f, put: func(text string) ([]record.Noun, error) {
 		q, err := p.bench.ReadBind(text)
@@ -114,20 +111,20 @@ func (p *Presenter) bind(n record.Spring, i int) spec {
 
 // least is the least margin of a coil on the valves of a role.
 func (p *Presenter) least(role record.Role, coil int) []spec {
-	pack := p.record().PackageOf(role)
+	pack := p.bench.Record().PackageOf(role)
 	l, said := task.LeastOf(pack, coil)
 	value := ""
 	if said {
-		value = p.size(&l.Margin)
+		value = p.bench.Size(&l.Margin)
 	}
 	return []spec{{
-		Field: Field{Name: coilField(coil, "least"), Label: p.say("parts.least"), Value: value, Unit: p.lengthUnit()},
+		Field: Field{Name: coilField(coil, "least"), Label: p.bench.Say("parts.least"), Value: value, Unit: p.bench.LengthUnit()},
 		put: func(text string) ([]record.Noun, error) {
 			next, err := p.bench.ReadLeast(pack, coil, text)
 			return []record.Noun{next}, err
 		},
 	}, {
-		Field: Field{Name: coilField(coil, "least from"), Label: p.say("needs.from"), Value: l.From, Long: true},
+		Field: Field{Name: coilField(coil, "least from"), Label: p.bench.Say("needs.from"), Value: l.From, Long: true},
 		put: func(text string) ([]record.Noun, error) {
 			next, err := task.LeastFrom(pack, coil, text)
 			return []record.Noun{next}, err
@@ -152,34 +149,34 @@ func (p *Presenter) worked(b record.Bind, f evaluate.Figure) string {
 	if len(zeroed) > 0 {
 		line = say.New("parts.bind-zeroed", line, zeroed)
 	}
-	return p.say("parts.bind-source", line, say.New("source."+string(b.Source)))
+	return p.bench.Say("parts.bind-source", line, say.New("source."+string(b.Source)))
 }
 
 // actions are what one key press does at a place.
 func (p *Presenter) actions(at Place) []Action {
 	var all []Action
 	if at.What == AtSlot {
-		pack := p.record().PackageOf(at.Role)
+		pack := p.bench.Record().PackageOf(at.Role)
 		id := *fitted(&pack, at.Slot)
 		if n, ok := p.part(at.Slot, id).(record.Spring); ok {
-			if len(n.Coils) < mostCoils {
-				all = append(all, Action{"coil", p.say("parts.add-coil")})
+			if len(n.Coils) < task.MostCoils {
+				all = append(all, Action{"coil", p.bench.Say("parts.add-coil")})
 			}
 			if len(n.Coils) > 1 {
-				all = append(all, Action{"less", p.say("parts.less-coil")})
+				all = append(all, Action{"less", p.bench.Say("parts.less-coil")})
 			}
 		}
 		if id != "" && len(p.Roles()) > 1 && at.Slot != Valve && !p.sameAlready(at) {
-			all = append(all, Action{"same", p.say("parts.same-slot")})
+			all = append(all, Action{"same", p.bench.Say("parts.same-slot")})
 		}
 	}
 	return all
 }
 
 func (p *Presenter) sameAlready(at Place) bool {
-	pack := p.record().PackageOf(at.Role)
+	pack := p.bench.Record().PackageOf(at.Role)
 	for _, role := range p.Roles() {
-		other := p.record().PackageOf(role)
+		other := p.bench.Record().PackageOf(role)
 		if *fitted(&other, at.Slot) != *fitted(&pack, at.Slot) {
 			return false
 		}
@@ -192,14 +189,14 @@ func (p *Presenter) Act(ctx context.Context, at Place, name string) error {
 	if name == "same" {
 		return p.SameSlot(ctx, at)
 	}
-	pack := p.record().PackageOf(at.Role)
+	pack := p.bench.Record().PackageOf(at.Role)
 	n, ok := p.part(Spring, pack.Spring).(record.Spring)
 	if !ok {
 		return nil
 	}
 	n.Coils = slices.Clone(n.Coils)
 	switch {
-	case name == "coil" && len(n.Coils) < mostCoils:
+	case name == "coil" && len(n.Coils) < task.MostCoils:
 		n.Coils = append(n.Coils, record.Coil{Name: "inner"})
 	case name == "less" && len(n.Coils) > 1:
 		n.Coils = n.Coils[:len(n.Coils)-1]

@@ -12,36 +12,36 @@ import (
 // finding or a note.
 func (p *Presenter) Differing() []Link {
 	var all []Link
-	for _, at := range p.record().Head.Positions() {
+	for _, at := range p.bench.Record().Head.Positions() {
 		if more := p.differs(at); more != "" {
-			all = append(all, Link{Text: p.record().Head.Label(at), More: more, To: Place{What: AtValve, At: at}})
+			all = append(all, Link{Text: p.bench.Record().Head.Label(at), More: more, To: Place{What: AtValve, At: at}})
 		}
 	}
 	return all
 }
 
 func (p *Presenter) differs(at record.Position) string {
-	v := p.record().ValveAt(at)
+	v := p.bench.Record().ValveAt(at)
 	var all []string
 	if v.Spring != "" {
-		all = append(all, p.say("parts.piece", v.Spring))
+		all = append(all, p.tagged(v.Spring))
 	}
 	for _, slot := range Slots() {
 		if slot == Spring {
 			continue
 		}
 		if n := p.part(slot, *differing(&v, slot)); n != nil {
-			all = append(all, p.say("parts.other", p.slotName(slot), nameOf(n)))
+			all = append(all, p.bench.Say("parts.other", p.slotName(slot), nameOf(n)))
 		}
 	}
-	for _, w := range p.record().Setup.SeatWork {
+	for _, w := range p.bench.Record().Setup.SeatWork {
 		if w.At == at {
-			all = append(all, p.say("parts.cut", w.Depth))
+			all = append(all, p.bench.Say("parts.cut", w.Depth))
 		}
 	}
-	for _, d := range p.record().Setup.Deviations {
+	for _, d := range p.bench.Record().Setup.Deviations {
 		if d.At == at {
-			all = append(all, p.say("parts.accepted", d.Reason))
+			all = append(all, p.bench.Say("parts.accepted", d.Reason))
 		}
 	}
 	if v.Note != "" {
@@ -50,18 +50,20 @@ func (p *Presenter) differs(at record.Position) string {
 	return strings.Join(all, "; ")
 }
 
-// Valves lists every valve of the head, to choose one from.
+// Valves lists every valve of the head, to choose one from, with the tag of the single spring on it.
 func (p *Presenter) Valves() []Option {
 	var all []Option
-	for _, at := range p.record().Head.Positions() {
-		all = append(all, Option{Value: at.String(), Label: p.record().Head.Label(at)})
+	for _, at := range p.bench.Record().Head.Positions() {
+		all = append(all, Option{
+			Value: at.String(), Label: p.bench.Record().Head.Label(at), More: p.bench.Record().ValveAt(at).Spring,
+		})
 	}
 	return all
 }
 
 // ValveOf is the place of a valve that Valves listed.
 func (p *Presenter) ValveOf(value string) Place {
-	for _, at := range p.record().Head.Positions() {
+	for _, at := range p.bench.Record().Head.Positions() {
 		if at.String() == value {
 			return Place{What: AtValve, At: at}
 		}
@@ -100,23 +102,20 @@ func acceptable(v evaluate.Valve) []evaluate.Finding {
 	return all
 }
 
-// valveSections is what differs on one valve, what was cut there, and what is accepted.
+// valveSections is the single spring of a valve, what else differs on it, what was cut there, and what is
+// accepted.
 func (p *Presenter) valveSections(at Place) []section {
-	v := p.record().ValveAt(at.At)
+	v := p.bench.Record().ValveAt(at.At)
 	role := say.New("role." + string(at.At.Role))
-	s := section{title: p.say("parts.on-valve"), notes: []string{p.say("parts.on-valve-how", role)}}
-	s.specs = append(s.specs, spec{
-		Field: Field{Name: "piece", Label: p.say("parts.piece-tag"), Value: v.Spring},
-		put:   func(text string) ([]record.Noun, error) { return p.piece(v, strings.TrimSpace(text)) },
-	})
-	pack := p.record().PackageOf(at.At.Role)
+	s := section{title: p.bench.Say("parts.on-valve"), notes: []string{p.bench.Say("parts.on-valve-how", role)}}
+	pack := p.bench.Record().PackageOf(at.At.Role)
 	for _, slot := range Slots() {
 		if slot == Spring {
 			continue
 		}
-		as := p.say("parts.as-nothing", role)
+		as := p.bench.Say("parts.as-nothing", role)
 		if n := p.part(slot, *fitted(&pack, slot)); n != nil {
-			as = p.say("parts.as-role", role, nameOf(n))
+			as = p.bench.Say("parts.as-role", role, nameOf(n))
 		}
 		f := p.choice(string(slot), "parts.slot."+string(slot), *differing(&v, slot), p.options(slot, as), func(id string) record.Noun {
 			next := v
@@ -127,47 +126,22 @@ func (p *Presenter) valveSections(at Place) []section {
 		s.specs = append(s.specs, f)
 	}
 	s.specs = append(s.specs, p.word("note", "parts.note", v.Note, func(t string) record.Noun { v.Note = t; return v }))
-	all := []section{s, p.seat(at.At)}
+	all := []section{p.pieceSection(v), s, p.seat(at.At)}
 	if a := p.accept(at.At); len(a.specs) > 0 {
 		all = append(all, a)
 	}
 	return all
 }
 
-// piece puts a single spring on a valve by its tag; one that the book does not have is made, of the
-// role's type. One spring cannot be on two valves.
-func (p *Presenter) piece(v record.Valve, tag string) ([]record.Noun, error) {
-	next := v
-	next.Spring = tag
-	if tag == "" {
-		return []record.Noun{next}, nil
-	}
-	for _, other := range p.record().Setup.Valves {
-		if other.Spring == tag && other.At != v.At {
-			return nil, say.Fail(say.Conflict, "parts.piece-elsewhere", tag, p.record().Head.Label(other.At))
-		}
-	}
-	for _, n := range merge(p.record().Parts.Pieces, p.shelf.Parts.Pieces) {
-		if n.Key() == tag {
-			return []record.Noun{next}, nil
-		}
-	}
-	pack := p.record().PackageOf(v.At.Role)
-	if pack.Spring == "" {
-		return nil, say.Fail(say.Invalid, "parts.piece-type", tag, say.New("role."+string(v.At.Role)))
-	}
-	return []record.Noun{record.SpringPiece{Tag: tag, Spring: pack.Spring}, next}, nil
-}
-
 // seat is what was cut from one seat, each cut with who and when, and room for another.
 func (p *Presenter) seat(at record.Position) section {
-	s := section{title: p.say("parts.seat"), notes: []string{p.say("parts.seat-how")}}
-	for _, w := range p.record().Setup.SeatWork {
+	s := section{title: p.bench.Say("parts.seat"), notes: []string{p.bench.Say("parts.seat-how")}}
+	for _, w := range p.bench.Record().Setup.SeatWork {
 		if w.At != at {
 			continue
 		}
 		s.specs = append(s.specs, spec{
-			Field: Field{Name: "cut." + w.ID, Label: p.say("parts.cut-by", w.By, w.When.Day()), Value: p.size(&w.Depth), Unit: p.lengthUnit()},
+			Field: Field{Name: "cut." + w.ID, Label: p.bench.Say("parts.cut-by", w.By, w.When.Day()), Value: p.bench.Size(&w.Depth), Unit: p.bench.LengthUnit()},
 			put: func(text string) ([]record.Noun, error) {
 				q, err := p.bench.ReadCut(text)
 				w.Depth = q
@@ -182,7 +156,7 @@ func (p *Presenter) seat(at record.Position) section {
 		})
 	}
 	s.specs = append(s.specs, spec{
-		Field: Field{Name: "cut", Label: p.say("parts.cut-new"), Unit: p.lengthUnit()},
+		Field: Field{Name: "cut", Label: p.bench.Say("parts.cut-new"), Unit: p.bench.LengthUnit()},
 		put: func(text string) ([]record.Noun, error) {
 			w, err := p.bench.SeatCut(at, text)
 			return []record.Noun{w}, err
@@ -193,7 +167,7 @@ func (p *Presenter) seat(at record.Position) section {
 
 // accept is the findings of a valve that are not within, each with the reason why it may stay.
 func (p *Presenter) accept(at record.Position) section {
-	s := section{title: p.say("parts.accept"), notes: []string{p.say("parts.accept-how")}}
+	s := section{title: p.bench.Say("parts.accept"), notes: []string{p.bench.Say("parts.accept-how")}}
 	for _, v := range p.bench.Evaluation().Valves {
 		if v.At != at {
 			continue

@@ -125,7 +125,7 @@ func (v *View) sameAll() {
 
 func (v *View) said(err error) error { return kit.Said(v.presenter.bench.Words(), err) }
 
-func (v *View) say(key string, args ...any) string { return v.presenter.say(key, args...) }
+func (v *View) say(key string, args ...any) string { return v.presenter.bench.Say(key, args...) }
 
 func (v *View) role(role record.Role) say.Line { return say.New("role." + string(role)) }
 

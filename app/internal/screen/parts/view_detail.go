@@ -330,24 +330,30 @@ func (d *detail) look(part record.Noun) {
 		uses, err := bench.UsedIn(ctx, part)
 		return func() {
 			if ctx.Err() == nil {
-				d.uses.Set(d.said(uses, err))
+				d.uses.Set(d.said(part, uses, err))
 				d.form.Refresh()
 			}
 		}
 	})
 }
 
-// said says which set-ups carry a part.
-func (d *detail) said(uses []task.Use, err error) string {
+// said says which set-ups carry a part. On a valve it is not the part that is open, and so it is named.
+func (d *detail) said(part record.Noun, uses []task.Use, err error) string {
+	piece, single := part.(record.SpringPiece)
 	switch {
 	case err != nil:
 		return d.view.say("parts.uses-failed")
+	case len(uses) < 2 && single:
+		return d.view.say("parts.piece-only", piece.Tag)
 	case len(uses) < 2:
 		return d.view.say("parts.uses-only")
 	}
 	names := make([]string, len(uses))
 	for i, u := range uses {
 		names[i] = d.view.say("parts.use", u.Head, say.New("setup."+string(u.Kind)), u.Begun.Day())
+	}
+	if single {
+		return d.view.say("parts.piece-uses", piece.Tag, len(uses), strings.Join(names, ", "))
 	}
 	return d.view.say("parts.uses", len(uses), strings.Join(names, ", "))
 }

@@ -138,7 +138,7 @@ func (l *list) fillValves() {
 	for line := range slices.Chunk(l.all, valvesInLine) {
 		var r kit.Row
 		for _, o := range line {
-			r.Cells = append(r.Cells, kit.RowCell{Text: o.Label})
+			r.Cells = append(r.Cells, kit.RowCell{Text: o.Label, More: o.More})
 		}
 		rows = append(rows, r)
 	}

@@ -164,3 +164,25 @@ func TestNarrow(t *testing.T) {
 		t.Error("back leads nowhere")
 	}
 }
+
+// A tag that is typed on a valve opens what can be said of the spring, and says who else has it.
+func TestTagWithTheKeyboard(t *testing.T) {
+	_, b := demo(t, "setup-ferry-built")
+	v, h := window(t, b, false, 1, fyne.NewSize(1100, 800))
+	at := v.presenter.ValveOf("2/in/1")
+	v.open(at, "piece new")
+	typed(h, "B-12 2")
+	press(h, fyne.KeyReturn)
+	if got := b.Record().ValveAt(at.At).Spring; got != "B-12 2" {
+		t.Fatalf("the valve has spring %q", got)
+	}
+	if got := v.detail.uses.Text(); got != "Only this set-up has spring B-12 2." {
+		t.Errorf("says %q", got)
+	}
+	press(h, fyne.KeyRight, fyne.KeyReturn) // from "not said" to new
+	typed(h, "B")
+	press(h, fyne.KeyReturn)
+	if n := b.Record().Parts.Pieces[0]; n.Condition != record.New || n.Batch != "B" {
+		t.Errorf("kept %+v", n)
+	}
+}
