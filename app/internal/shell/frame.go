@@ -69,7 +69,8 @@ func New(ctx context.Context, app fyne.App, cfg Config) *Shell {
 		s.focus()
 	})
 	s.status = kit.NewStatus()
-	s.frame = container.New(&room{s.banner, s.status, s.side, s.middle}, s.banner, s.status, s.side, s.middle)
+	// The bottom line is drawn last: what is scrolled half out of sight ends above it.
+	s.frame = container.New(&room{s.banner, s.status, s.side, s.middle}, s.banner, s.side, s.middle, s.status)
 	content := fyne.CanvasObject(s.frame)
 	if cfg.Ready != nil {
 		content = container.NewStack(s.frame, container.NewHBox(container.NewVBox(firstFrame(cfg.Ready))))
