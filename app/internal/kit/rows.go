@@ -44,6 +44,7 @@ type Rows struct {
 	plans   map[rowKey]rowPlan // of the rows as they are: words are slow to measure, and asked for often
 
 	ground, frame *canvas.Rectangle
+	rules         []*canvas.Rectangle // as many as were needed at a time
 	objects       []fyne.CanvasObject
 }
 
@@ -269,16 +270,20 @@ func (d rowsRenderer) MinSize() fyne.Size {
 	return fyne.NewSize(width, d.r.HeightFor(max(width, d.r.Size().Width)))
 }
 
-// Layout sets the words, a rule above each row, and what marks the cursor and the open cell.
+// Layout sets the words, a rule above each row, and what marks the cursor and the open cell. It makes nothing
+// new where nothing changed: the toolkit lays out again what it sees for the first time, and would never end.
 func (d rowsRenderer) Layout(size fyne.Size) {
 	r := d.r
 	r.plan = r.lay(size.Width)
 	greys := palette(r)
 	r.objects = []fyne.CanvasObject{r.ground}
-	for _, y := range r.plan.rules {
-		rule := canvas.NewRectangle(greys.Rule)
-		put(rule, fyne.NewPos(0, y), fyne.NewSize(size.Width, 1))
-		r.objects = append(r.objects, rule)
+	for len(r.rules) < len(r.plan.rules) {
+		r.rules = append(r.rules, canvas.NewRectangle(nil))
+	}
+	for i, y := range r.plan.rules {
+		r.rules[i].FillColor = greys.Rule
+		put(r.rules[i], fyne.NewPos(0, y), fyne.NewSize(size.Width, 1))
+		r.objects = append(r.objects, r.rules[i])
 	}
 	for i, t := range r.plan.texts {
 		put(t, r.plan.at[i], r.plan.size[i])
