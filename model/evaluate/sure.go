@@ -26,7 +26,8 @@ func (f Figure) on(b *bench, sum budget.Sum) Figure {
 	return f
 }
 
-// onDemand is the same for a figure that nothing is decided on.
+// onDemand is the same for a figure that nothing is decided on. What makes the sum must only read: an
+// evaluation is read from several places at once.
 func (f Figure) onDemand(b *bench, make func() budget.Sum) Figure {
 	f.rests = &rests{b: b, make: make}
 	return f

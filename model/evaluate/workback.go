@@ -1,7 +1,6 @@
 package evaluate
 
 import (
-	"keeperbook/model/budget"
 	"keeperbook/model/measure"
 	"keeperbook/model/say"
 	"keeperbook/model/unit"
@@ -77,16 +76,14 @@ func (b *bench) onAim(fig Figure, v *Valve, f *fitted, coil int, shim bool) Figu
 	if fig.Mark == Estimate || !measured || !proven || shim && !based {
 		return fig
 	}
-	return fig.onDemand(b, func() budget.Sum {
-		if !shim {
-			return b.stepTerms(append(less(lift, nil), bind...), 1, f, c.Index)
-		}
-		sum := b.stepTerms(append(less(base, lift), less(nil, bind)...), -1, f, c.Index)
-		if c.Index == 1 {
-			sum = f.shimTerms(sum, -1, underOuterOnly)
-		}
-		return sum
-	})
+	if !shim {
+		return fig.on(b, b.stepTerms(append(less(lift, nil), bind...), 1, f, c.Index))
+	}
+	sum := b.stepTerms(append(less(base, lift), less(nil, bind)...), -1, f, c.Index)
+	if c.Index == 1 {
+		sum = f.shimTerms(sum, -1, underOuterOnly)
+	}
+	return fig.on(b, sum)
 }
 
 // nearest suggests the stack of the shop's sizes that comes nearest to the shim needed, the zero Line
