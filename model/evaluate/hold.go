@@ -15,7 +15,8 @@ type guard struct {
 	err    error // how sure the figure is cannot be told
 }
 
-// guardOf returns what the rule of the set-up keeps back from a limit of this figure.
+// guardOf returns what the rule of the set-up keeps back from a limit of this figure. Plain numbers need
+// no budget, and most of the work is in those.
 func (b *bench) guardOf(f Figure) guard {
 	if b.doubt.rule == budget.Plain {
 		return guard{}
@@ -53,6 +54,7 @@ func (b *bench) hold(f Figure, least unit.Length) held {
 	}
 	h := held{verdict: Within, guard: b.guardOf(f)}
 	if h.guard.err != nil {
+		// Nobody knows how far it may be off: it is held as an estimate is.
 		if f.Value < least {
 			return held{verdict: Short}
 		}
@@ -64,9 +66,7 @@ func (b *bench) hold(f Figure, least unit.Length) held {
 	case budget.Unproven:
 		h.verdict, h.why = Unproven, tooNear
 	case budget.Repeat:
-		if b.doubt.rule != budget.Plain {
-			h.verdict, h.why = Unproven, tooFew
-		}
+		h.verdict, h.why = Unproven, tooFew
 	}
 	return h
 }

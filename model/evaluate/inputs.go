@@ -1,7 +1,6 @@
 package evaluate
 
 import (
-	"math"
 	"slices"
 
 	"keeperbook/model/budget"
@@ -50,6 +49,7 @@ func (b *bench) readingsSum(readings []*record.Reading, at record.Position) budg
 	return sum
 }
 
+// readBefore reports whether one of the readings was taken on a gauge: its term has been made with that one.
 func (b *bench) readBefore(readings []*record.Reading, on *instrument) bool {
 	for _, r := range readings {
 		if b.instrument(r.Gauge, usualGauge[r.Kind]) == on {
@@ -59,7 +59,9 @@ func (b *bench) readBefore(readings []*record.Reading, on *instrument) bool {
 	return false
 }
 
-// onGauge is the term of those readings that were read on one gauge, of n altogether.
+// onGauge is the term of those readings that were read on one gauge, of n altogether. Their own repeats
+// join what is known of the gauge; the step counts once, for the mean of readings that all rounded the
+// same way is no finer than one of them.
 func (b *bench) onGauge(readings []*record.Reading, on *instrument, n float64) budget.Term {
 	kind := readings[0].Kind
 	x := &budget.Input{Name: kindNames[kind], Gauge: on.gauge, Pool: on.pool, N: 1}
@@ -182,124 +184,6 @@ func (b *bench) stepTerms(sum budget.Sum, c float64, f *fitted, coil int) budget
 		}
 	}
 	return sum
-}
-
-// shimInput is what a shim counts as, and whether it takes room from inner coils too.
-type shimInput struct {
-	x     *budget.Input
-	under record.Under
-}
-
-// shimInputs are the inputs of a stack: one for each shim that somebody measured, and one and the same
-// for all that nobody did, since they may well be of one batch and off the same way.
-func (b *bench) shimInputs(stack []record.Shim) []shimInput {
-	if len(stack) == 0 {
-		return nil
-	}
-	all := make([]shimInput, len(stack))
-	for i := range stack {
-		s := &stack[i]
-		all[i].under = s.Under
-		if b.gauges[s.Gauge] == nil {
-			all[i].x = b.soldShim()
-			continue
-		}
-		on := b.instrument(s.Gauge, record.Micrometer)
-		all[i].x = &budget.Input{Name: say.New("sure.shim", s.Thickness), Gauge: on.gauge, Pool: on.pool, N: 1}
-	}
-	return all
-}
-
-func (b *bench) soldShim() *budget.Input {
-	if b.doubt.sold == nil {
-		t, _ := lengthOf(b.setup.Rules.ShimTolerance)
-		b.doubt.sold = &budget.Input{Name: say.New("sure.sold"), Tolerance: t}
-		b.doubt.about[b.doubt.sold] = about{sold: true}
-	}
-	return b.doubt.sold
-}
-
-// shimTerms adds the shims that a number grows or shrinks with: all of them, or those under the locator,
-// or those under the outer coil only.
-func (f *fitted) shimTerms(sum budget.Sum, c float64, counts func(record.Under) bool) budget.Sum {
-	for _, s := range f.shims {
-		if counts(s.under) {
-			sum = append(sum, budget.Term{C: c, X: s.x})
-		}
-	}
-	return sum
-}
-
-func anyShim(record.Under) bool          { return true }
-func underLocator(u record.Under) bool   { return u == record.UnderLocator }
-func underOuterOnly(u record.Under) bool { return u != record.UnderLocator }
-
-type bindKey struct {
-	bind              *record.Bind
-	retainer, locator string
-}
-
-// bindSum writes a bind of a part of the shelf on its inputs. That of a type is the mean of a lot, and
-// another spring of it is fitted.
-func (b *bench) bindSum(bind *record.Bind, f *fitted, ofType bool) budget.Sum {
-	key := bindKey{bind, f.over.Retainer, f.over.Locator}
-	if sum, ok := b.doubt.binds[key]; ok {
-		return sum
-	}
-	on := b.instrument(bind.Gauge, record.Fixture)
-	x := &budget.Input{Name: kindNames[record.BindReading], Gauge: on.gauge, Pool: on.pool, N: 1}
-	a := about{supplied: bind.Source == record.Supplied, typeOnly: ofType && bind.Lot == nil}
-	if l := bind.Lot; l != nil {
-		s, _ := lengthOf(&l.Spread)
-		x.Pool, x.Lot = nil, budget.Lot{S: s, Nu: float64(l.Count - 1), N: l.Count}
-	}
-	if a != (about{}) {
-		b.doubt.about[x] = a
-	}
-	sum := budget.Sum{{C: 1, X: x}}
-	for _, p := range bind.Correction {
-		sum = b.partTerm(sum, -1, p, source{bind.Gauge, record.BindReading, fittedEnds{f.retainer, f.locator}})
-	}
-	b.doubt.binds[key] = sum
-	return sum
-}
-
-// borrow marks the inputs of a reading that was taken on one valve for its whole role, and adds what the
-// valves of the role differ by: √2 s, where s is the scatter of those that have a reading of their own.
-// Where no two have, nobody knows, and the budget says that it is not in it.
-func (b *bench) borrow(sum budget.Sum, shared sharedKey, from record.Position) budget.Sum {
-	lot, known := b.doubt.spreads[shared]
-	if !known {
-		lot = b.spreadOf(shared)
-		b.doubt.spreads[shared] = lot
-	}
-	for _, t := range sum {
-		if t.X.Name.Key == kindNames[shared.kind].Key {
-			b.doubt.about[t.X] = about{from: b.head.Label(from), spread: lot.N > 0}
-		}
-	}
-	if lot.N == 0 {
-		return sum
-	}
-	x := &budget.Input{Name: kindNames[shared.kind], Lot: lot}
-	b.doubt.about[x] = about{differ: true}
-	return append(sum, budget.Term{C: 1, X: x})
-}
-
-// spreadOf is the scatter of a kind of reading between the valves of a role that have one of their own;
-// nothing where fewer than two have.
-func (b *bench) spreadOf(shared sharedKey) budget.Lot {
-	var values []unit.Length
-	for _, at := range b.head.Positions() {
-		if at.Role == shared.role && len(b.readings[place{at, shared.kind, 0}]) > 0 {
-			values = append(values, b.take(at, shared.kind, 0).Value)
-		}
-	}
-	own := budget.ScatterOf(values...)
-	if own.Nu == 0 {
-		return budget.Lot{}
-	}
-	return budget.Lot{S: math.Sqrt(own.Squares / own.Nu), Nu: own.Nu, N: 1}
 }
 
 func hasStep(steps []unit.Quantity, value int64) bool {

@@ -50,6 +50,7 @@ func (l *ledger) part(r budget.Row) Part {
 	return p
 }
 
+// what names an input, or says that it is a gauge's own error that counts.
 func (l *ledger) what(r budget.Row) say.Line {
 	switch r.Kind {
 	case budget.Calibration:
@@ -63,6 +64,7 @@ func (l *ledger) what(r budget.Row) say.Line {
 // from says what an input was read on and what is only assumed of that.
 func (l *ledger) from(r budget.Row) say.Line {
 	if r.X == nil {
+		// Only a gauge with a certificate has a row of its calibration.
 		if r.Kind != budget.Calibration {
 			return r.Gauge.Name
 		}
@@ -160,6 +162,7 @@ func times(c float64) say.Line {
 	return say.New("expr.one", text)
 }
 
+// percent rounds a share; what is there and rounds to nothing is said to be less than one.
 func percent(share float64) say.Line {
 	if p := int(math.Round(100 * share)); p > 0 || share == 0 {
 		return say.New("sure.percent", p)

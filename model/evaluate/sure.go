@@ -100,6 +100,7 @@ func (f Figure) U() (unit.Length, bool) {
 	return upward(b.Expanded), true
 }
 
+// upward rounds up to the unit, and caps what is beyond every length, so that two of them still add up.
 func upward(x float64) unit.Length {
 	if !(x < float64(math.MaxInt64/4)) {
 		return math.MaxInt64 / 4
