@@ -45,6 +45,7 @@ const doubtful = 0.01
 func StudyOf[T Whole](people ...[]T) (Study, error) {
 	s := Study{}
 	var means, counts []float64
+	var first T
 	within, squares := Scatter{}, 0.0
 	for _, readings := range people {
 		if len(readings) == 0 {
@@ -54,9 +55,12 @@ func StudyOf[T Whole](people ...[]T) (Study, error) {
 		within.Squares, within.Nu = within.Squares+own.Squares, within.Nu+own.Nu
 		n := float64(len(readings))
 		// Means count from the first reading of all, so that they keep their digits.
+		if means == nil {
+			first = readings[0]
+		}
 		mean := 0.0
 		for _, r := range readings {
-			mean += float64(r-people[0][0]) / n
+			mean += float64(r-first) / n
 		}
 		means, counts = append(means, mean), append(counts, n)
 		s.N, squares = s.N+len(readings), squares+n*n

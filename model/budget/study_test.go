@@ -158,9 +158,14 @@ func TestStudy(t *testing.T) {
 		near(t, "s", s.Pool.S, 2000, .5)
 	})
 	t.Run("people who do not differ", func(t *testing.T) {
-		s, err := budget.StudyOf(around(0, 2), nil, around(0.1, 2))
-		if err != nil || s.People != 2 || s.Between != (budget.Pool{S: 0, Nu: 1}) {
-			t.Fatalf("%+v, %v", s, err)
+		// Whoever read nothing that counts is no part of it, in the first place neither.
+		for _, people := range [][][]unit.Length{
+			{around(0, 2), nil, around(0.1, 2)}, {nil, around(0, 2), around(0.1, 2)},
+		} {
+			s, err := budget.StudyOf(people...)
+			if err != nil || s.People != 2 || s.Between != (budget.Pool{S: 0, Nu: 1}) {
+				t.Fatalf("%+v, %v", s, err)
+			}
 		}
 	})
 	t.Run("nobody read twice", func(t *testing.T) {
