@@ -48,6 +48,24 @@ func (b *Button) SetLabel(label string) {
 	b.Refresh()
 }
 
+// Typing hands what is typed on the button to a field, where it begins a text, and Esc gives that the
+// keyboard: a gauge that types does not look where the keyboard is, and its Enter must not press anything.
+// Space does not press the button then, as a gauge may send one before a number.
+func (b *Button) Typing(f *Field) *Button {
+	b.runes = func(r rune) {
+		if r != ' ' {
+			f.Begin(r)
+		}
+	}
+	b.keys = func(e *fyne.KeyEvent) bool {
+		if e.Name == fyne.KeyEscape {
+			f.Focus()
+		}
+		return e.Name == fyne.KeyEscape || e.Name == fyne.KeySpace
+	}
+	return b
+}
+
 // Press does what the button does.
 func (b *Button) Press() {
 	if b.do != nil {

@@ -14,7 +14,8 @@ import (
 // Enter commits and moves on, leaving commits, Esc gives the old choice back; a tap commits at once.
 type Select struct {
 	widget.BaseWidget
-	Next func() // where Enter goes on; nil: to the next thing that takes the keyboard
+	Next  func()     // where Enter goes on; nil: to the next thing that takes the keyboard
+	Typed func(rune) // a character that no option begins with; may be nil
 
 	label   *Text
 	below   *Text
@@ -95,6 +96,9 @@ func (s *Select) TypedRune(r rune) {
 			s.mark(n)
 			return
 		}
+	}
+	if s.Typed != nil && r != ' ' {
+		s.Typed(r)
 	}
 }
 

@@ -2,7 +2,6 @@ package kit
 
 import (
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
 	"gonum.org/v1/plot/vg"
 
 	"keeperbook/pdf/figure"
@@ -10,12 +9,6 @@ import (
 
 // DialogOpen reports whether something lies over a window and has the keyboard.
 func DialogOpen(win fyne.Window) bool { return win.Canvas().Overlays().Top() != nil }
-
-// Columns returns objects as the texts of a dialog stand: side by side in equal shares, and fewer of them
-// in a row where the window is narrow.
-func Columns(objects ...fyne.CanvasObject) *fyne.Container {
-	return container.New(&columns{least: 190}, objects...)
-}
 
 // Look is the palette and the letters for a drawing on the screen.
 func Look(dark bool, size vg.Length) figure.Look { return Greys(dark).look(size) }

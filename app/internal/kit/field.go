@@ -17,6 +17,7 @@ type Field struct {
 	Unit       string                   // shown behind the text
 	Understand func(text string) string // what the text reads as, shown while it is typed; may be nil
 	Next       func()                   // where Enter goes on; nil: to the next thing that takes the keyboard
+	Key        func(fyne.KeyName) bool  // takes a key before the field does; may be nil
 
 	label   *Text
 	unit    *Text
@@ -89,9 +90,14 @@ func (f *Field) Focus() {
 }
 
 // Begin gives the keyboard to the field with a first character in it, as when it was typed there.
-func (f *Field) Begin(char rune) {
+func (f *Field) Begin(char rune) { f.BeginText(string(char)) }
+
+// BeginText gives the keyboard to the field with a text in it, as when it was typed there.
+func (f *Field) BeginText(text string) {
 	f.Focus()
-	f.entry.TypedRune(char)
+	for _, char := range text {
+		f.entry.TypedRune(char)
+	}
 }
 
 // Focused reports whether the field has the keyboard.
@@ -127,6 +133,9 @@ func (f *Field) typed() {
 }
 
 func (f *Field) key(e *fyne.KeyEvent) bool {
+	if f.Key != nil && f.Key(e.Name) {
+		return true
+	}
 	switch e.Name {
 	case fyne.KeyEscape:
 		f.Restore()

@@ -18,6 +18,19 @@ func Column(objects ...fyne.CanvasObject) *fyne.Container {
 	return container.New(&column{gap: 3}, objects...)
 }
 
+// Pair returns a value, which is read first, close under its name.
+func Pair(name, value string) *fyne.Container {
+	v := NewText(value)
+	v.bold = true
+	return container.New(&column{gap: 0.5}, NewHint(name), v)
+}
+
+// Columns returns objects side by side in equal shares, row after row; in a narrow window fewer share a
+// row.
+func Columns(objects ...fyne.CanvasObject) *fyne.Container {
+	return container.New(&columns{least: 190}, objects...)
+}
+
 // Buttons returns buttons in a row that goes on below where it is full.
 func Buttons(buttons ...fyne.CanvasObject) *fyne.Container {
 	return container.New(&flow{gap: 2}, buttons...)

@@ -12,12 +12,17 @@ import (
 
 const textName = theme.SizeNameText
 
-// Section shows the section of a valve's spring stack.
+// Drawing is what is drawn in the same way on the screen and on a page.
+type Drawing interface {
+	Draw(c vg.Canvas, size vg.Point, look figure.Look)
+}
+
+// Section shows a drawing under a title: the section of a valve's spring stack, the readings of a study.
 type Section struct {
 	widget.BaseWidget
 	title   *Text
 	picture *picture
-	drawing figure.Section
+	drawing Drawing
 	some    bool
 }
 
@@ -28,8 +33,8 @@ func NewSection() *Section {
 	return s
 }
 
-// Set shows a section under a title.
-func (s *Section) Set(drawing figure.Section, title string) {
+// Set shows a drawing under a title.
+func (s *Section) Set(drawing Drawing, title string) {
 	s.drawing, s.some = drawing, true
 	s.title.Set(title)
 	s.Refresh()
