@@ -13,9 +13,10 @@ import (
 // Bench is one open set-up: its record in memory, which follows the book and never runs ahead of it,
 // and everything worked out of it. It belongs to one goroutine.
 type Bench struct {
-	desk *Desk
-	rec  *record.Record
-	ev   evaluate.Evaluation
+	desk  *Desk
+	rec   *record.Record
+	ev    evaluate.Evaluation
+	usual map[record.Kind]record.Gauge // what readings were taken on before; nil until somebody asked
 }
 
 // OpenBench loads a set-up.

@@ -81,7 +81,8 @@ func (p *Presenter) ReadThrough(w Way) {
 }
 
 // throughOf is how readings of a column are taken: as was chosen, else as the last one of the column was
-// taken, on its gauge as that is set now.
+// taken, on its gauge as that is set now, else on the gauge that such readings were taken on last in
+// another set-up.
 func (p *Presenter) throughOf(c column) through {
 	if t, ok := p.through[c.Key]; ok {
 		return t
@@ -99,6 +100,9 @@ func (p *Presenter) throughOf(c column) through {
 			return through{g.ID, g.SettingFor(c.kind)}
 		}
 		return through{r.Gauge, r.Correction}
+	}
+	if g, ok := p.bench.UsualGauge(p.ctx, c.kind); ok {
+		return through{g.ID, g.SettingFor(c.kind)}
 	}
 	return through{}
 }
