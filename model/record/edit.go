@@ -70,10 +70,11 @@ func Put(setup string, n Noun) Edit { return Edit{Item: ItemOf(setup, n), Noun: 
 func Remove(setup string, n Noun) Edit { return Edit{Item: ItemOf(setup, n)} }
 
 // Action is what one person did in one go: its edits are kept together or not at all, and undone
-// together. Token is made by whoever asks, so that asking twice keeps once.
+// together. Token is made by whoever asks, so that asking twice keeps once. Most actions belong to the
+// undo of a set-up; which study a gauge counts with has an undo of its own, named after the gauge.
 type Action struct {
 	Token string
-	Setup string // whose undo it belongs to; "" for the shop's own things, which are not undone
+	Setup string // whose undo it belongs to; "" for the shop's other things, which are not undone
 	By    string
 	At    Stamp
 	Edits []Edit

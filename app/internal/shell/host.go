@@ -69,6 +69,9 @@ func (s *Shell) Stray(text string) {
 			t.Stray(text)
 		}
 	}
+	if t, ok := s.shop.(interface{ Stray(text string) }); ok {
+		t.Stray(text)
+	}
 }
 
 // Show goes to a leaf of the open head.

@@ -12,8 +12,10 @@ import (
 	"testing"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/test"
 
+	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/shell"
 	"keeperbook/app/internal/wire"
 )
@@ -78,6 +80,13 @@ func TestScreens(t *testing.T) {
 					write(s, "005")
 					press(s, fyne.KeyReturn)
 					take(t, s, "rules-"+c.suffix)
+					s.ShopPages()
+					shopPage(s, 2)
+					press(s, fyne.KeyDown) // to one that is past due
+					press(s, fyne.KeyReturn)
+					take(t, s, "gauges-"+c.suffix)
+					study(t, s)
+					take(t, s, "study-"+c.suffix)
 					s.CloseBook()
 					return nil
 				},
@@ -93,6 +102,48 @@ func shopPage(s *shell.Shell, n int) {
 		press(s, fyne.KeyRight)
 	}
 	press(s, fyne.KeyReturn)
+}
+
+// study reads on the gauge that is open, by two people; one reading lies far off, one is struck and one is no reading.
+func study(t *testing.T, s *shell.Shell) {
+	t.Helper()
+	pressButton(t, s, "Study how it repeats…")
+	lines := func(texts ...string) {
+		for _, text := range texts {
+			write(s, text)
+			press(s, fyne.KeyReturn)
+		}
+	}
+	lines("depth of one seat", "38.42", "38.43", "38.42", "38.44", "38.42", "38.41")
+	press(s, fyne.KeyF3)
+	lines("J. Peverel", "38.44", "38.43", "38.57", "38.45", "38.43", "38.44", "38.44")
+	pressButton(t, s, "Strike reading 9…")
+	lines("slipped off the land")
+	pressButton(t, s, "Another person…")
+	lines("E. Tolliver", "38.42", "38.43", "38.42", "38.43", "38.43", "38.52", "38.42", "38.4x")
+}
+
+// words are what stands on a button.
+func words(b *kit.Button) string {
+	for _, o := range test.WidgetRenderer(b).Objects() {
+		if text, ok := o.(*canvas.Text); ok {
+			return text.Text
+		}
+	}
+	return ""
+}
+
+// pressButton goes on by the keyboard to a button and presses it.
+func pressButton(t *testing.T, s *shell.Shell, label string) {
+	t.Helper()
+	for range 60 {
+		s.Window().Canvas().FocusNext()
+		if b, ok := s.Window().Canvas().Focused().(*kit.Button); ok && words(b) == label {
+			press(s, fyne.KeyReturn)
+			return
+		}
+	}
+	t.Fatalf("no button %q", label)
 }
 
 // write types a text where the keyboard is.

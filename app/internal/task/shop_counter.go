@@ -13,8 +13,9 @@ import (
 // bench without a head, and reads what is typed as a bench does. What is kept here is in the history, and
 // no undo takes it back.
 type Counter struct {
-	bench *Bench
-	rules map[unit.Symbol]record.ShopRules // by unit of length
+	bench   *Bench
+	rules   map[unit.Symbol]record.ShopRules // by unit of length
+	studied map[string]string                // days of studies of gauges, by identifier
 }
 
 // OpenCounter loads the shop's things. Numbers without a unit are in that of the newest set-up, in inches
@@ -46,7 +47,11 @@ func (c *Counter) Load(ctx context.Context) error {
 			return err
 		}
 	}
-	c.bench.rec, c.rules = rec, rules
+	studied, err := c.bench.desk.studied(ctx)
+	if err != nil {
+		return err
+	}
+	c.bench.rec, c.rules, c.studied = rec, rules, studied
 	return nil
 }
 
@@ -99,10 +104,18 @@ func (c *Counter) Keep(ctx context.Context, n record.Noun) error {
 	return nil
 }
 
-// Discard takes a thing of the shop out of the book. What a set-up or another part names stays
-// (say.Conflict).
+// Discard takes a thing of the shop out of the book, and the studies of a gauge with it. What a set-up or
+// another part names stays (say.Conflict).
 func (c *Counter) Discard(ctx context.Context, n record.Noun) error {
-	if err := c.bench.act(ctx, []record.Edit{record.Remove("", n)}); err != nil {
+	edits := []record.Edit{record.Remove("", n)}
+	if g, ok := n.(record.Gauge); ok {
+		first, err := c.withoutStudies(ctx, g)
+		if err != nil {
+			return err
+		}
+		edits = append(first, edits...)
+	}
+	if err := c.bench.act(ctx, edits); err != nil {
 		return err
 	}
 	return c.Load(ctx)

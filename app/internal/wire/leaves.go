@@ -6,6 +6,7 @@ import (
 	"keeperbook/app/internal/screen/parts"
 	"keeperbook/app/internal/screen/sheet"
 	"keeperbook/app/internal/screen/shop"
+	"keeperbook/app/internal/screen/study"
 	"keeperbook/app/internal/screen/valves"
 	"keeperbook/app/internal/shell"
 	"keeperbook/app/internal/task"
@@ -34,5 +35,6 @@ func shopPages(host kit.Host, desk *task.Desk, background func(work func())) (sh
 	if background != nil {
 		pages.Background = background
 	}
+	pages.Study = func(gauge string, back func()) (shop.Panel, error) { return study.New(host, desk, gauge, back) }
 	return pages, nil
 }

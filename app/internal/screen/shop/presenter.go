@@ -31,12 +31,13 @@ type Presenter struct {
 	counter *task.Counter
 	uses    map[record.Item][]task.Use // of the things that somebody looked at
 	page    Page
-	open    record.Item // whose fields are shown; none where its key is empty
+	open    record.Item                 // whose fields are shown; none where its key is empty
+	waiting map[string]task.Certificate // typed of a gauge's calibration and not in the book yet, by identifier
 }
 
 // NewPresenter returns the pages of a book, at the first.
 func NewPresenter(counter *task.Counter) *Presenter {
-	return &Presenter{counter: counter, page: Springs, uses: map[record.Item][]task.Use{}}
+	return &Presenter{counter: counter, page: Springs, uses: map[record.Item][]task.Use{}, waiting: map[string]task.Certificate{}}
 }
 
 // Load takes the shop's things from the book again.
@@ -83,6 +84,7 @@ type List struct {
 	Kind  record.ItemKind
 	Title string
 	Note  string // said under the title; may be empty
+	Warn  string // said first, in bold; may be empty
 	Lines []Line
 	Empty string
 	Add   string // words of the button that adds one; "" where none can be added yet
@@ -129,9 +131,9 @@ func (p *Presenter) pieces() List {
 }
 
 func (p *Presenter) gauges() List {
-	l := List{Kind: record.GaugeItem, Title: p.say("shop.gauges"), Empty: p.say("shop.gauges-none"), Add: p.say("shop.gauge-add")}
+	l := List{Kind: record.GaugeItem, Title: p.say("shop.gauges"), Empty: p.say("shop.gauges-none"), Add: p.say("shop.gauge-add"), Warn: p.pastDue()}
 	for _, g := range p.counter.Gauges() {
-		l.Lines = append(l.Lines, Line{record.ItemOf("", g), g.Name, p.setting(g.Setting)})
+		l.Lines = append(l.Lines, Line{record.ItemOf("", g), g.Name, p.summary(g)})
 	}
 	return l
 }

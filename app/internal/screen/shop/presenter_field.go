@@ -35,7 +35,8 @@ type Section struct {
 	Title  string
 	Notes  []string
 	Fields []Field
-	Beside bool // stands beside the section before it where there is room
+	Beside bool   // stands beside the section before it where there is room
+	Deed   string // words of the button that opens the studies of the gauge; "" for none
 }
 
 // Sections returns the fields of what is open, or of the page where it has no list.

@@ -107,7 +107,7 @@ func TestWhatStandsInTheLists(t *testing.T) {
 		t.Errorf("nest 12: %q", line.More)
 	}
 	p.Go(shop.Gauges)
-	if line := open(t, p, "bind fixture"); line.More != "lid .095 taken off" {
+	if line := open(t, p, "bind fixture"); line.More != "fixture, LY-027, due on 2026-10-06, lid .095 taken off" {
 		t.Errorf("bind fixture: %q", line.More)
 	}
 }

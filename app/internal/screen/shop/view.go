@@ -21,6 +21,9 @@ import (
 type View struct {
 	// Background runs what takes longer than a key press. It may be set before the view is shown.
 	Background func(work func())
+	// Study makes the page of a gauge's studies, which stands in the place of these until back is called. It
+	// may be set before the view is shown.
+	Study func(gauge string, back func()) (Panel, error)
 
 	host      kit.Host
 	presenter *Presenter
@@ -35,6 +38,9 @@ type View struct {
 	remarks   map[string]remark                // beside the field of that name
 	takeOff   *kit.Button                      // takes what is open away
 	object    fyne.CanvasObject
+	front     *fyne.Container  // holds the pages, or the studies of a gauge
+	studies   map[string]Panel // of the gauges whose studies were opened, by id
+	studying  Panel            // in the place of the pages; nil while they are shown
 }
 
 // New returns the shop's pages of a book.
@@ -48,6 +54,7 @@ func New(host kit.Host, desk *task.Desk) (*View, error) {
 		host:       host, presenter: NewPresenter(counter), left: kit.NewForm(), right: kit.NewForm(),
 		lists: map[record.ItemKind]*kit.Rows{}, inputs: map[record.Item]map[string]input{},
 		remarks: map[string]remark{},
+		studies: map[string]Panel{},
 	}
 	var words []string
 	for _, p := range Pages() {
@@ -61,12 +68,13 @@ func New(host kit.Host, desk *task.Desk) (*View, error) {
 	top := container.New(rim{}, v.pages)
 	// The keyboard comes to the pages first and then to what is on them.
 	v.object = container.New(layout.NewBorderLayout(top, nil, nil, nil), top, container.New(sides{}, v.left, v.right))
+	v.front = container.NewStack(v.object)
 	v.arrange()
 	return v, nil
 }
 
 // Object returns what is to be shown.
-func (v *View) Object() fyne.CanvasObject { return v.object }
+func (v *View) Object() fyne.CanvasObject { return v.front }
 
 // Show goes to a page.
 func (v *View) Show(page Page) {
@@ -127,7 +135,7 @@ func (v *View) arrange() {
 	lists := v.presenter.Lists()
 	listing := ""
 	for _, l := range lists {
-		listing += fmt.Sprintln(l.Kind, len(l.Lines) > 0, l.Note, l.Add, l.Back)
+		listing += fmt.Sprintln(l.Kind, len(l.Lines) > 0, l.Note, l.Warn, l.Add, l.Back)
 		v.fillList(l)
 	}
 	if listing == v.listing {
@@ -172,6 +180,11 @@ func (v *View) listed(lists []List) []fyne.CanvasObject {
 	var all []fyne.CanvasObject
 	for _, l := range lists {
 		group := kit.Group(l.Title)
+		if l.Warn != "" {
+			warn := kit.NewText(l.Warn)
+			warn.Bold(true)
+			group.Add(warn)
+		}
 		if l.Note != "" {
 			group.Add(kit.NewHint(l.Note))
 		}

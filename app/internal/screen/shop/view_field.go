@@ -3,6 +3,7 @@ package shop
 import (
 	"context"
 	"fmt"
+	"maps"
 	"slices"
 
 	"fyne.io/fyne/v2"
@@ -93,6 +94,9 @@ func (v *View) lay(item record.Item, sections []Section, notes int) {
 				}
 			}
 			group.Add(kit.Beside(shares, line...))
+		}
+		if s.Deed != "" {
+			group.Add(kit.Buttons(kit.NewButton(s.Deed, "", v.openStudies)))
 		}
 		if s.Beside {
 			halves = append(halves, group)
@@ -191,9 +195,9 @@ func (v *View) put(field, text string) error {
 	return nil
 }
 
-// Unkept names the texts on the pages that are not in the book.
+// Unkept names the texts on the pages, and beside the studies of gauges, that are not in the book.
 func (v *View) Unkept() []say.Line {
-	var texts []string
+	texts := v.presenter.Waiting()
 	for _, inputs := range v.inputs {
 		for _, in := range inputs {
 			if f, ok := in.(*kit.Field); ok && f.Pending() {
@@ -205,6 +209,9 @@ func (v *View) Unkept() []say.Line {
 	lines := make([]say.Line, len(texts))
 	for i, t := range texts {
 		lines[i] = say.New("shop.unkept", t)
+	}
+	for _, gauge := range slices.Sorted(maps.Keys(v.studies)) {
+		lines = append(lines, v.studies[gauge].Unkept()...)
 	}
 	return lines
 }
