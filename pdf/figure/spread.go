@@ -34,9 +34,6 @@ func (s Spread) Draw(c vg.Canvas, size vg.Point, look Look) {
 
 func (s Spread) say(key string, args ...any) string { return s.words.Line(say.New(key, args...)) }
 
-// number writes a length of the study in its unit.
-func (s Spread) number(l unit.Length) string { return s.say("figure.length", s.study.Show(l)) }
-
 // plot is where everything of a study goes on the canvas.
 type plot struct {
 	Spread
