@@ -10,7 +10,7 @@ import (
 
 // Working shows how a figure came about, a line for a step. What is worked out, how, and what comes of
 // it stand in three columns, so that the results are under each other; in a wide place the lines go on
-// in a second column beside the first.
+// in a second column beside the first, and in a narrow one what is long stands below its name.
 type Working struct {
 	widget.BaseWidget
 	steps []workingStep
@@ -63,6 +63,7 @@ type workingPlan struct {
 	blocks           int
 	each             float32 // width of a block
 	name, how, is, v float32 // widths in a block
+	result           float32 // where the sign before the results stands in it
 	text             float32 // its size
 }
 
@@ -94,25 +95,49 @@ func (w *Working) plan(width float32) workingPlan {
 		}
 	}
 	p.how = max(0, min(p.how, p.each-p.name-p.is-p.v-2*p.gap()))
+	p.result = min(p.name+p.how+2*p.gap(), p.each-p.is-p.v)
 	return p
 }
 
 func (p workingPlan) gap() float32 { return 0.8 * p.text }
 
+// long reports whether what was done has no room beside its name.
+func (p workingPlan) long(s workingStep) bool {
+	return s.how.text != "" && wide(s.how.text, p.text, false) > p.how+0.5
+}
+
+// below is how far what is long is set in below its name, and how wide it is there. Where it has hardly any
+// room before the result either, the result stands below it in its turn.
+func (p workingPlan) below() (in, width float32, apart bool) {
+	in = 1.4 * p.text
+	if width = p.result - p.gap() - in; width < 7*p.text {
+		return in, max(0, p.each-in), true
+	}
+	return in, width, false
+}
+
 // nameOf is how wide the name of a step may be.
 func (p workingPlan) nameOf(s workingStep) float32 {
 	switch {
-	case s.value.text == "":
+	case s.value.text == "" || p.long(s):
 		return p.each
-	case s.how.text == "" && p.how > 0:
-		return p.name + p.gap() + p.how
+	case s.how.text == "":
+		return max(0, p.result-p.gap())
 	}
 	return p.name
 }
 
 // height is how high a step is in a plan.
 func (p workingPlan) height(s workingStep) float32 {
-	return max(s.name.HeightFor(p.nameOf(s)), s.how.HeightFor(p.how), lineOf(p.text))
+	if p.long(s) {
+		_, width, apart := p.below()
+		height := s.name.HeightFor(p.each) + s.how.HeightFor(width)
+		if apart {
+			height += lineOf(p.text)
+		}
+		return height
+	}
+	return max(s.name.HeightFor(p.nameOf(s)), lineOf(p.text))
 }
 
 // place calls put for each step with its corner, block by block, and the height of the highest block.
@@ -159,12 +184,19 @@ func (r workingRenderer) Layout(size fyne.Size) {
 	r.w.width = size.Width
 	p := r.w.plan(size.Width)
 	r.w.place(p, func(s workingStep, at fyne.Position) {
-		height, x := p.height(s), at.X+p.name+p.gap()
-		put(s.name, at, fyne.NewSize(p.nameOf(s), height))
-		put(s.how, fyne.NewPos(x, at.Y), fyne.NewSize(p.how, height))
-		x += p.how + p.gap()
-		put(s.is, fyne.NewPos(x, at.Y), fyne.NewSize(p.is, height))
-		put(s.value, fyne.NewPos(x+p.is, at.Y), fyne.NewSize(p.v, height))
+		x, how, low, result := p.name+p.gap(), p.how, float32(0), float32(0)
+		if p.long(s) {
+			apart := false
+			x, how, apart = p.below()
+			low = s.name.HeightFor(p.each)
+			if result = low; apart {
+				result += s.how.HeightFor(how)
+			}
+		}
+		put(s.name, at, fyne.NewSize(p.nameOf(s), s.name.HeightFor(p.nameOf(s))))
+		put(s.how, at.AddXY(x, low), fyne.NewSize(how, s.how.HeightFor(how)))
+		put(s.is, at.AddXY(p.result, result), fyne.NewSize(p.is, lineOf(p.text)))
+		put(s.value, at.AddXY(p.result+p.is, result), fyne.NewSize(p.v, lineOf(p.text)))
 	})
 }
 

@@ -48,7 +48,7 @@ func NewView(host kit.Host, bench *task.Bench) *View {
 	v.sure = newSure(v)
 	v.newer.Hide()
 	v.below = container.NewHSplit(v.section, container.NewStack(v.steps, v.sure.object, v.newer))
-	v.below.Offset = 0.6 // the numbers of a section stand beside it, those of the working go on below
+	v.below.Offset = 0.5
 	v.top = container.NewVBox(v.tools.object, v.prompt.object)
 	v.object = container.NewBorder(v.top, v.tray.object, nil, nil, kit.Under(v.grid, v.below))
 	v.draw()
