@@ -35,12 +35,13 @@ var rooms = map[string]room{
 	"model/record":             {own: []string{"model/say", "model/unit"}, tests: []string{"model/internal/checkfile"}},
 	"model/measure":            {own: []string{"model/say", "model/unit"}, tests: []string{"model/internal/checkfile"}},
 	"model/budget":             {own: []string{"model/say", "model/unit"}, tests: []string{"model/internal/checkfile"}},
+	"model/plan":               {own: []string{"model/say", "model/unit"}, tests: []string{"model/internal/checkfile"}},
 	"model/exchange": {
 		own:   []string{"model/say", "model/unit", "model/record"},
 		tests: []string{"model/internal/checkfile", "assets"},
 	},
 	"model/evaluate": {
-		own:   []string{"model/say", "model/unit", "model/record", "model/measure", "model/budget"},
+		own:   []string{"model/say", "model/unit", "model/record", "model/measure", "model/budget", "model/plan"},
 		tests: []string{"model/internal/checkfile", "model/exchange", "assets"},
 	},
 
@@ -283,6 +284,9 @@ func TestRoomsSeesPlantedBreaches(t *testing.T) {
 		{"model/say/unit.go", "keeperbook/model/unit", "not on the plan of model/say"},
 		{"model/measure/head.go", "keeperbook/model/record", "not on the plan of model/measure"},
 		{"model/budget/head.go", "keeperbook/model/record", "not on the plan of model/budget"},
+		{"model/plan/head.go", "keeperbook/model/record", "not on the plan of model/plan"},
+		{"model/plan/internal/search/master.go", "gonum.org/v1/gonum/mat", "allowed in model/budget only"},
+		{"model/plan/internal/search/search.go", "keeperbook/model/plan/internal/proof", ""},
 		{"model/evaluate/fit.go", "gonum.org/v1/gonum/mat", "allowed in model/budget only"},
 		{"model/record/work.go", "keeperbook/model/evaluate", "not on the plan of model/record"},
 		{"model/exchange/work.go", "keeperbook/model/evaluate", "not on the plan of model/exchange"},
