@@ -62,3 +62,9 @@ func (c *conflict) everything(i int, used []bool, left []int) bool {
 	}
 	return false
 }
+
+// Judge holds rows against a problem.
+func Judge(p *Problem, rows []Row) error {
+	_, err := p.judge(rows)
+	return err
+}

@@ -259,3 +259,41 @@ func TestCommonHeight(t *testing.T) {
 		}
 	}
 }
+
+// Rows with a fault in them are never handed out, however they came about.
+func TestFaultsAreSeen(t *testing.T) {
+	for name, damage := range map[string]func(*bench, []plan.Row) []plan.Row{
+		"a valve is missing":       func(_ *bench, rows []plan.Row) []plan.Row { return rows[1:] },
+		"valves in another order":  func(_ *bench, rows []plan.Row) []plan.Row { rows[0].Valve = 1; return rows },
+		"a spring on two valves":   func(_ *bench, rows []plan.Row) []plan.Row { rows[0].Spring = rows[1].Spring; return rows },
+		"a spring that is to stay": func(b *bench, rows []plan.Row) []plan.Row { b.Mode = plan.Shims; return rows },
+		"more shims than there are": func(b *bench, rows []plan.Row) []plan.Row {
+			b.Shims[0].Count, b.Shims[1].Count, b.Shims[2].Count = 0, 0, 0
+			return rows
+		},
+		"a stack said to be thinner":    func(_ *bench, rows []plan.Row) []plan.Row { rows[0].Stack.Total--; return rows },
+		"a stack said to be of fewer":   func(_ *bench, rows []plan.Row) []plan.Row { rows[0].Stack.Shims--; return rows },
+		"stacks of more than are asked": func(b *bench, rows []plan.Row) []plan.Row { b.Most.Shims = 0; return rows },
+		"stacks thicker than asked":     func(b *bench, rows []plan.Row) []plan.Row { b.Most.Total = unit.Thou; return rows },
+		"a margin too small":            func(b *bench, rows []plan.Row) []plan.Row { b.least = unit.Inch; return rows },
+		"a load too small": func(b *bench, rows []plan.Row) []plan.Row {
+			b.Valves[2].Seat.Least = plan.Give[unit.Load](1 << 30)
+			return rows
+		},
+		"a spring that does not go there": func(b *bench, rows []plan.Row) []plan.Row {
+			b.Fit = func(plan.Place) plan.Fit { return plan.Fit{None: true, Margin: unit.Inch} }
+			return rows
+		},
+	} {
+		t.Run(name, func(t *testing.T) {
+			b := newHead(1, 8, 10, 1, 6, 4, 4)
+			rows := proven(t, b).Rows
+			if err := plan.Judge(b.Problem, rows); err != nil {
+				t.Fatal(err)
+			}
+			if rows = damage(b, slices.Clone(rows)); plan.Judge(b.Problem, rows) == nil {
+				t.Error("nobody sees it")
+			}
+		})
+	}
+}
