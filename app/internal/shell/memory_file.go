@@ -26,9 +26,9 @@ type memoryFile struct {
 	path    string
 	writing sync.Mutex // held while the file is read, changed and written
 
-	mu    sync.Mutex // guards the rest
-	todo  []func(*remembered)
-	timer *time.Timer
+	mu      sync.Mutex // guards the rest
+	waiting []func(*remembered)
+	timer   *time.Timer
 }
 
 // OpenMemory returns what is remembered in a file. A file that is not there, or says nothing that can be
@@ -72,7 +72,7 @@ func readMemory(path string) (r remembered) {
 func (f *memoryFile) change(what func(*remembered)) {
 	f.mu.Lock()
 	defer f.mu.Unlock()
-	f.todo = append(f.todo, what)
+	f.waiting = append(f.waiting, what)
 	if f.timer == nil {
 		// What cannot be written now is tried again with the next change, and at the end.
 		f.timer = time.AfterFunc(settle, func() { _ = f.write() })
@@ -84,24 +84,24 @@ func (f *memoryFile) write() error {
 	f.writing.Lock()
 	defer f.writing.Unlock()
 	f.mu.Lock()
-	todo := f.todo
-	f.todo = nil
+	waiting := f.waiting
+	f.waiting = nil
 	if f.timer != nil {
 		f.timer.Stop()
 		f.timer = nil
 	}
 	f.mu.Unlock()
-	if len(todo) == 0 {
+	if len(waiting) == 0 {
 		return nil
 	}
 	r := readMemory(f.path)
-	for _, what := range todo {
+	for _, what := range waiting {
 		what(&r)
 	}
 	err := writeMemory(f.path, r)
 	if err != nil {
 		f.mu.Lock()
-		f.todo = append(todo, f.todo...)
+		f.waiting = append(waiting, f.waiting...)
 		f.mu.Unlock()
 	}
 	return err

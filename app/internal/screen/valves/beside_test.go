@@ -53,7 +53,7 @@ func twice(t testing.TB) (older, newer *rig) {
 	older.fill("3 in", "1840", "", "", "")
 	newer = older.next(record.AsBuilt)
 	newer.fill("1 in", "1842", "2x15", ".6005", "1.114")
-	newer.fill("1 ex", "1840", "15", ".600", "1.150")
+	newer.fill("1 ex", "1841", "15", ".600", "1.150")
 	newer.fill("3 ex", "1839", "", "", "")
 	return older, newer
 }
@@ -81,11 +81,11 @@ func TestSideBySide(t *testing.T) {
 		{"1 in", "shims", ".030", ".015+.015", ".000"},
 		{"1 in", "lift", ".600", ".6005", "+.0005"},
 		{"1 ex", "verdict", "short", "within", ""},
-		{"1 ex", "margin", ".006", ".075", "+.069"},
-		{"1 ex", "base", "1.836", "1.840", "+.004"},
+		{"1 ex", "margin", ".006", ".076", "+.070"},
+		{"1 ex", "base", "1.836", "1.841", "+.005"},
 		{"1 ex", "shims", ".030", ".015", "−.015"},
-		{"1 ex", "height", "1.806", "1.825", "+.019"},
-		{"1 ex", "open", "1.206", "1.225", "+.019"},
+		{"1 ex", "height", "1.806", "1.826", "+.020"},
+		{"1 ex", "open", "1.206", "1.226", "+.020"},
 		{"1 ex", "bind", "1.200", "1.150", "−.050"},
 		{"3 in", "verdict", "missing", "missing", ""},
 		{"3 in", "base", "1.840", "", ""},
@@ -255,8 +255,8 @@ func TestSideBySideChooses(t *testing.T) {
 	// The older is the left one, whichever is open.
 	first.press(table.Beside)
 	first.wantCell("1 ex", "old-base", "1.836")
-	first.wantCell("1 ex", "new-base", "1.840")
-	first.wantCell("1 ex", "by-base", "+.004")
+	first.wantCell("1 ex", "new-base", "1.841")
+	first.wantCell("1 ex", "by-base", "+.005")
 
 	third.on("1 ex", "lift")
 	third.press(table.Beside, table.Choose)
@@ -289,7 +289,7 @@ func TestSideBySideFollowsAndCopies(t *testing.T) {
 	r.wantCell("3 ex", "by-base", "+.001")
 	r.on("1 ex", "old-base")
 	r.Tap(r.place("3 in", "by-base"), true)
-	if got := r.Copy(); got != "1.836\t1.840\t+.004\n1.840\t\t" {
+	if got := r.Copy(); got != "1.836\t1.841\t+.005\n1.840\t\t" {
 		t.Errorf("copied %q", got)
 	}
 	// Where the book cannot be read any more, it says so and goes back to what it knows.
