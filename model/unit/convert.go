@@ -3,8 +3,9 @@ package unit
 import "math/big"
 
 // perUnit is how many of the whole number's units one of the symbol's is: tenths of a nanometre,
-// millinewtons, millinewtons a metre, millipascals. All are exact by definition (NIST SP 811,
-// Appendix B): 1 in = 25.4 mm, 1 lbf = 4.4482216152605 N, 1 kgf = 9.80665 N.
+// millinewtons, millinewtons a metre, millipascals, micrograms, pascals of a modulus. All are exact by definition (NIST SP 811,
+// Appendix B): 1 in = 25.4 mm, 1 lbf = 4.4482216152605 N, 1 kgf = 9.80665 N,
+// 1 oz = 28.349523125 g (avoirdupois).
 var perUnit = map[Symbol]*big.Rat{
 	In:       rat("254000000"),
 	Mm:       rat("10000000"),
@@ -16,6 +17,10 @@ var perUnit = map[Symbol]*big.Rat{
 	Psi:      new(big.Rat).Quo(rat("4448.2216152605"), rat("0.00064516")),
 	KPa:      rat("1000000"),
 	Bar:      rat("100000000"),
+	Gram:     rat("1000000"),
+	Ounce:    rat("28349523.125"),
+	GPa:      rat("1000000000"),
+	Mpsi:     new(big.Rat).Quo(rat("4448221.6152605"), rat("0.00064516")),
 }
 
 func rat(text string) *big.Rat {

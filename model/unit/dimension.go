@@ -9,6 +9,8 @@ const (
 	OfLoad     Dimension = "load"
 	OfRate     Dimension = "rate"
 	OfPressure Dimension = "pressure"
+	OfMass     Dimension = "mass"
+	OfModulus  Dimension = "modulus" // of elasticity; a stress is in the same units
 )
 
 // Dimension returns what the unit measures, "" where the symbol is no unit of this package.
@@ -22,6 +24,10 @@ func (s Symbol) Dimension() Dimension {
 		return OfRate
 	case Psi, KPa, Bar:
 		return OfPressure
+	case Gram, Ounce:
+		return OfMass
+	case GPa, Mpsi:
+		return OfModulus
 	}
 	return ""
 }
@@ -29,9 +35,11 @@ func (s Symbol) Dimension() Dimension {
 // No reading reaches these. They are far beyond any valve spring, and far inside what a whole
 // number holds, so that sums never overflow.
 const (
-	loadLimit     = 100_000_000    // mN: 100 kN, about 22 500 lbf
-	rateLimit     = 10_000_000_000 // mN/m: 10 000 N/mm, about 57 000 lbf/in
-	pressureLimit = 10_000_000_000 // mPa: 100 bar, about 1450 psi
+	loadLimit     = 100_000_000       // mN: 100 kN, about 22 500 lbf
+	rateLimit     = 10_000_000_000    // mN/m: 10 000 N/mm, about 57 000 lbf/in
+	pressureLimit = 10_000_000_000    // mPa: 100 bar, about 1450 psi
+	massLimit     = 10_000_000_000    // µg: 10 kg
+	modulusLimit  = 1_000_000_000_000 // Pa: 1000 GPa, five times steel's
 )
 
 // limit returns the value that a reading of this dimension stays under, and its name as printed.
@@ -43,6 +51,10 @@ func (d Dimension) limit() (int64, string) {
 		return rateLimit, "10000 N/mm"
 	case OfPressure:
 		return pressureLimit, "100 bar"
+	case OfMass:
+		return massLimit, "10 kg"
+	case OfModulus:
+		return modulusLimit, "1000 GPa"
 	}
 	return int64(Limit), "1000 mm"
 }

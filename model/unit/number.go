@@ -42,6 +42,14 @@ func symbolOf(suffix string) (Symbol, bool) {
 		return KPa, true
 	case "bar":
 		return Bar, true
+	case "g":
+		return Gram, true
+	case "oz":
+		return Ounce, true
+	case "gpa":
+		return GPa, true
+	case "mpsi":
+		return Mpsi, true
 	}
 	return "", false
 }
@@ -84,6 +92,10 @@ func (d Dimension) suffixes() string {
 		return "lbf/in, N/mm"
 	case OfPressure:
 		return "psi, kPa, bar"
+	case OfMass:
+		return "g, oz"
+	case OfModulus:
+		return "GPa, Mpsi"
 	}
 	return "in, thou, mm"
 }

@@ -14,7 +14,8 @@ import (
 // anyColumn draws a column of any unit and kind, with and without comma, nominal and cell above.
 func anyColumn() *rapid.Generator[unit.Column] {
 	units := []unit.Symbol{
-		unit.In, unit.Mm, unit.Lbf, unit.N, unit.Kgf, unit.LbfPerIn, unit.NPerMm, unit.Psi, unit.KPa, unit.Bar, "",
+		unit.In, unit.Mm, unit.Lbf, unit.N, unit.Kgf, unit.LbfPerIn, unit.NPerMm, unit.Psi, unit.KPa, unit.Bar,
+		unit.Gram, unit.Ounce, unit.GPa, unit.Mpsi, "",
 	}
 	return rapid.Custom(func(t *rapid.T) unit.Column {
 		c := unit.Column{

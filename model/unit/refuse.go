@@ -73,6 +73,7 @@ func (c Column) example() string {
 	text := map[Symbol]string{
 		In: ".030", Mm: "0.75", Lbf: "131", N: "583", Kgf: "59.4",
 		LbfPerIn: "420", NPerMm: "73.6", Psi: "15", KPa: "103", Bar: "1.03",
+		Gram: "92.5", Ounce: "3.26", GPa: "77.2", Mpsi: "11.2",
 	}[c.Unit]
 	switch {
 	case c.Kind == Height && c.Unit == In:

@@ -27,6 +27,12 @@ type Rate int64
 // Pressure is a pressure in millipascals.
 type Pressure int64
 
+// Mass is a mass in micrograms.
+type Mass int64
+
+// Modulus is a modulus of elasticity in pascals.
+type Modulus int64
+
 // Symbol is the unit that a quantity was read in, as it is printed.
 type Symbol string
 
@@ -42,12 +48,16 @@ const (
 	Psi      Symbol = "psi"
 	KPa      Symbol = "kPa"
 	Bar      Symbol = "bar"
+	Gram     Symbol = "g"
+	Ounce    Symbol = "oz"
+	GPa      Symbol = "GPa"
+	Mpsi     Symbol = "Mpsi"
 )
 
 // Quantity is one reading with its four parts: nothing of it is ever rebuilt from another.
 //
-// Value counts tenths of a nanometre, millinewtons, millinewtons a metre or millipascals, as Unit
-// says. A Quantity with an empty Unit is no reading at all.
+// Value counts tenths of a nanometre, millinewtons, millinewtons a metre, millipascals,
+// micrograms or, of a modulus, pascals, as Unit says. A Quantity with an empty Unit is no reading at all.
 type Quantity struct {
 	Typed string `json:"typed"` // as it came from the keyboard, the gauge or the file
 	Read  string `json:"read"`  // the decimal it was read as, trailing zeros kept

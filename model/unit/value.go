@@ -21,7 +21,7 @@ func Of(read string, s Symbol) (Quantity, error) {
 }
 
 // Value returns the exact value of a plain decimal in a unit, rounded once, half to even: tenths
-// of a nanometre, millinewtons, millinewtons a metre or millipascals.
+// of a nanometre, millinewtons, millinewtons a metre, millipascals, micrograms or pascals of a modulus.
 //
 // A plain decimal is an optional minus, digits, and optionally a point with digits after it.
 // Anything else, a symbol that is no unit, more decimals than the unit holds exactly (six of an
@@ -56,4 +56,4 @@ func (d decimal) value(s Symbol) (int64, error) {
 }
 
 // symbols is the list of units that a refusal offers.
-const symbols = "in, mm, lbf, N, kgf, lbf/in, N/mm, psi, kPa, bar"
+const symbols = "in, mm, lbf, N, kgf, lbf/in, N/mm, psi, kPa, bar, g, oz, GPa, Mpsi"

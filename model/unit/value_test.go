@@ -38,6 +38,11 @@ func TestValueByExactFractions(t *testing.T) {
 		{"1", unit.Psi, quo(mul(pound, "1000"), mulRat(inch, inch)), 6_894_757}, // 6894.75729316836 Pa
 		{"1", unit.KPa, fraction(t, "1000000"), 1_000_000},
 		{"1", unit.Bar, fraction(t, "100000000"), 100_000_000},
+		{"92.5", unit.Gram, fraction(t, "1000000"), 92_500_000},
+		{"1", unit.Ounce, fraction(t, "28349523.125"), 28_349_523},
+		{"16", unit.Ounce, fraction(t, "28349523.125"), 453_592_370}, // a pound of 453.59237 g
+		{"77.2", unit.GPa, fraction(t, "1000000000"), 77_200_000_000},
+		{"1", unit.Mpsi, quo(mul(pound, "1000000"), mulRat(inch, inch)), 6_894_757_293}, // 6894757293.16836 Pa
 	}
 	for _, tt := range tests {
 		t.Run(tt.read+" "+string(tt.unit), func(t *testing.T) {
@@ -93,6 +98,8 @@ func TestValueRefuses(t *testing.T) {
 		{"-1000", unit.Mm, "unit.large"},
 		{"39.370079", unit.In, "unit.large"},
 		{"100000", unit.N, "unit.large"},
+		{"10000", unit.Gram, "unit.large"},
+		{"1000", unit.GPa, "unit.large"},
 		{strings.Repeat("9", 40), unit.Lbf, "unit.large"},
 		{strings.Repeat("9", 5000), unit.Lbf, "unit.long"},
 		{"1", "", "unit.symbol"},
