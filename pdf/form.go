@@ -157,7 +157,7 @@ func (f *flow) bindColumns(r *record.Record) []blank {
 		if !ok {
 			continue
 		}
-		if s.Assembly != nil {
+		if s.Assembly != nil && s.Assembly.Bind != nil {
 			s.Coils = []record.Coil{{Name: f.say("coil.assembly")}}
 		}
 		coils[p.Role] = len(s.Coils)

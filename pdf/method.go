@@ -86,8 +86,8 @@ func bindsOfParts(r *record.Record) []record.Bind {
 				all = append(all, *c.Bind)
 			}
 		}
-		if s.Assembly != nil {
-			all = append(all, s.Assembly.Bind)
+		if s.Assembly != nil && s.Assembly.Bind != nil {
+			all = append(all, *s.Assembly.Bind)
 		}
 	}
 	for _, p := range r.Parts.Pieces {

@@ -9,6 +9,7 @@ import (
 	"strings"
 
 	"keeperbook/model/record"
+	"keeperbook/model/unit"
 )
 
 // readingShelf keeps readings in columns, side by side for each valve of a set-up.
@@ -21,6 +22,8 @@ type rest struct {
 	Piece      string         `json:"piece,omitempty"`
 	Note       string         `json:"note,omitempty"`
 	Struck     *record.Strike `json:"struck,omitempty"`
+	Height     *unit.Quantity `json:"height,omitempty"`
+	Heights    string         `json:"heights,omitempty"`
 }
 
 const readingColumns = `position, coil, kind, n, typed, read, unit, value, gauge, method, by, at, version, rest`
@@ -87,10 +90,11 @@ func (readingShelf) all(ctx context.Context, src source, found func(record.Item,
 
 // encodeRest returns NULL where a reading has nothing beside its columns.
 func encodeRest(r record.Reading) (any, error) {
-	if len(r.Correction) == 0 && r.Over == nil && r.Piece == "" && r.Note == "" && r.Struck == nil {
+	if len(r.Correction) == 0 && r.Over == nil && r.Piece == "" && r.Note == "" && r.Struck == nil &&
+		r.Height == nil && r.Heights == "" {
 		return nil, nil
 	}
-	text, err := compact(rest{r.Correction, r.Over, r.Piece, r.Note, r.Struck})
+	text, err := compact(rest{r.Correction, r.Over, r.Piece, r.Note, r.Struck, r.Height, r.Heights})
 	if err != nil {
 		return nil, fmt.Errorf("encode reading %s: %w", r.Key(), err)
 	}
@@ -121,6 +125,7 @@ func scanReading(rows *sql.Rows, more ...any) (record.Reading, error) {
 		return r, fmt.Errorf("decode reading %s: %w", r.Key(), err)
 	}
 	r.Correction, r.Over, r.Piece, r.Note, r.Struck = o.Correction, o.Over, o.Piece, o.Note, o.Struck
+	r.Height, r.Heights = o.Height, o.Heights
 	return r, nil
 }
 

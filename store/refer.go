@@ -37,6 +37,7 @@ func (r references) of(n record.Noun) {
 		r.shims(n.Stack)
 	case record.Reading:
 		r.add(record.GaugeItem, n.Gauge)
+		r.add(record.GaugeItem, n.Heights)
 		r.add(record.PieceItem, n.Piece)
 		r.taken(n.Correction)
 		if n.Over != nil {
@@ -48,14 +49,22 @@ func (r references) of(n record.Noun) {
 		for _, b := range n.Binds {
 			r.bind(b.Bind)
 		}
+		for _, l := range n.Loads {
+			r.loads(&l.Loads)
+			r.fitted(l.Retainer, "", l.Locator, "", "")
+		}
 	case record.Spring:
 		for _, c := range n.Coils {
 			if c.Bind != nil {
 				r.bind(*c.Bind)
 			}
+			r.loads(c.Loads)
 		}
 		if a := n.Assembly; a != nil {
-			r.bind(a.Bind)
+			if a.Bind != nil {
+				r.bind(*a.Bind)
+			}
+			r.loads(a.Loads)
 			r.fitted(a.Retainer, "", a.Locator, "", "")
 		}
 	case record.Retainer:
@@ -73,6 +82,15 @@ func (r references) of(n record.Noun) {
 func (r references) bind(b record.Bind) {
 	r.add(record.GaugeItem, b.Gauge)
 	r.taken(b.Correction)
+}
+
+// loads adds what the loads of a spring were taken with.
+func (r references) loads(l *record.Loads) {
+	if l != nil {
+		r.add(record.GaugeItem, l.Gauge)
+		r.add(record.GaugeItem, l.Heights)
+		r.taken(l.Correction)
+	}
 }
 
 // taken adds the gauges that the parts of a stack were measured with, shims those of shims.

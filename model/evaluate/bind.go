@@ -172,14 +172,14 @@ func (b *bench) assembly(v *Valve, f *fitted) (bound, bool) {
 		return b.bindRead(here, v.At), true
 	}
 	a := f.spring.Assembly
-	if a == nil {
+	if a == nil || a.Bind == nil {
 		return bound{}, false
 	}
 	if a.Retainer != now.Retainer || a.Locator != now.Locator {
 		v.need(Need{What: "need.assembly", Coil: 0})
 		return bound{}, false
 	}
-	return b.bindFigure(&a.Bind, f, true), true
+	return b.bindFigure(a.Bind, f, true), true
 }
 
 func leastOf(p record.Package, coil int) (record.Least, bool) {

@@ -123,18 +123,43 @@ func checkKeys(r *record.Record) *say.Error {
 		}
 	}
 	for i, p := range r.Parts.Pieces {
-		at := parts.step("pieces", strconv.Itoa(i), "binds")
-		if err := unique(at, p.Binds, func(b record.PieceBind) string { return "coil " + strconv.Itoa(b.Coil) }); err != nil {
+		at := parts.step("pieces", strconv.Itoa(i))
+		if err := unique(at.step("binds"), p.Binds, func(b record.PieceBind) string { return coilKey(b.Coil) }); err != nil {
+			return err
+		}
+		if err := unique(at.step("loads"), p.Loads, func(l record.PieceLoads) string { return coilKey(l.Coil) }); err != nil {
+			return err
+		}
+	}
+	for i, p := range r.Parts.Retainers {
+		if err := uniqueRegisters(parts.step("retainers", strconv.Itoa(i)), p.Registers); err != nil {
+			return err
+		}
+	}
+	for i, p := range r.Parts.Locators {
+		if err := uniqueRegisters(parts.step("locators", strconv.Itoa(i)), p.Registers); err != nil {
 			return err
 		}
 	}
 	for i, p := range r.Setup.Packages {
 		at := setup.step("packages", strconv.Itoa(i), "least")
-		if err := unique(at, p.Least, func(l record.Least) string { return "coil " + strconv.Itoa(l.Coil) }); err != nil {
+		if err := unique(at, p.Least, func(l record.Least) string { return coilKey(l.Coil) }); err != nil {
 			return err
 		}
 	}
 	return nil
+}
+
+func uniqueRegisters(at place, all []record.Register) *say.Error {
+	return unique(at.step("registers"), all, func(g record.Register) string { return coilKey(g.Coil) })
+}
+
+// coilKey names a coil, or all of them as one.
+func coilKey(coil int) string {
+	if coil == 0 {
+		return "the spring as one"
+	}
+	return "coil " + strconv.Itoa(coil)
 }
 
 // checkPositions refuses valves that the head does not have: a reading must not land on another valve
@@ -186,18 +211,28 @@ func checkPositions(r *record.Record) *say.Error {
 // checkDoubts refuses what a book would refuse. Nothing is held against the calendar: a document is read
 // the same on every day.
 func checkDoubts(r *record.Record) *say.Error {
-	parts := place{"record", "parts"}
-	if err := doubts(place{"record", "gauges"}, r.Gauges); err != nil {
-		return err
+	parts, setup := place{"record", "parts"}, place{"record", "setup"}
+	for _, err := range []*say.Error{
+		doubts(place{"record", "gauges"}, r.Gauges),
+		doubts(parts.step("springs"), r.Parts.Springs),
+		doubts(parts.step("pieces"), r.Parts.Pieces),
+		doubts(parts.step("retainers"), r.Parts.Retainers),
+		doubts(parts.step("locks"), r.Parts.Locks),
+		doubts(parts.step("locators"), r.Parts.Locators),
+		doubts(parts.step("seals"), r.Parts.Seals),
+		doubts(setup.step("packages"), r.Setup.Packages),
+		doubts(setup.step("readings"), r.Setup.Readings),
+		doubt(setup, r.Setup),
+	} {
+		if err != nil {
+			return err
+		}
 	}
-	if err := doubts(parts.step("springs"), r.Parts.Springs); err != nil {
-		return err
-	}
-	if err := doubts(parts.step("pieces"), r.Parts.Pieces); err != nil {
-		return err
-	}
-	return doubt(place{"record", "setup", "rules"}, r.Setup)
+	return nil
 }
+
+// needsField is what a doubt about the needs of a set-up is about.
+const needsField = "needs"
 
 func doubts[N record.Noun](at place, all []N) *say.Error {
 	for i, n := range all {
@@ -216,6 +251,10 @@ func doubt(at place, n record.Noun) *say.Error {
 	below := at
 	if fault.Field != "" {
 		below = at.step(fault.Field)
+		// The fields of a set-up's doubt are rules, but for its needs.
+		if _, ok := n.(record.Setup); ok && fault.Field != needsField {
+			below = at.step("rules", fault.Field)
+		}
 	}
 	return below.fail("exchange.doubt", fault.Line)
 }

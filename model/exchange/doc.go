@@ -4,7 +4,7 @@
 // An exported record is one JSON object in the canonical form of RFC 8785, strings and whole numbers
 // only:
 //
-//	{"figures":{…},"fingerprint":"<hex>","format":2,"kind":"keeperbook-record","record":{…}}
+//	{"figures":{…},"fingerprint":"<hex>","format":3,"kind":"keeperbook-record","record":{…}}
 //
 // The fingerprint is the SHA-256 of the canonical bytes of "record" alone, so that two books can tell
 // whether they hold the same set-up whatever was printed from it. [Export] writes nothing that

@@ -86,9 +86,9 @@ func TestTheFingerprintIsOfTheRecordAlone(t *testing.T) {
 	}
 }
 
-// The figure was made by this program when format 2 was settled: a record once exported keeps its
-// bytes for ever, whatever the program becomes. That of format 1 is in format1_test.go.
-func TestFormat2KeepsItsFingerprint(t *testing.T) {
+// The figure was made by this program when format 3 was settled: a record once exported keeps its
+// bytes for ever, whatever the program becomes. Those of earlier formats are in formats_test.go.
+func TestFormat3KeepsItsFingerprint(t *testing.T) {
 	r := sample()
 	print, err := Fingerprint(&r)
 	if err != nil {
@@ -178,7 +178,7 @@ func TestDecodeByHand(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	doc, err := Decode(fmt.Appendf(nil, `{"format":2,"kind":"keeperbook-record","record":%s}`, body))
+	doc, err := Decode(fmt.Appendf(nil, `{"format":3,"kind":"keeperbook-record","record":%s}`, body))
 	if err != nil {
 		t.Fatal(err)
 	}

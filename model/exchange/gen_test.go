@@ -131,6 +131,9 @@ func (d drawer) gauge(k drawn, id string) record.Gauge {
 	if d.yes() {
 		g.Repeat = &record.Repeat{S: d.thickness(), Freedom: d.factor(), Study: d.text(), People: d.upTo(4)}
 	}
+	if g.Kind == record.SpringTester && d.yes() {
+		g.LoadScale = d.loadScale()
+	}
 	return g
 }
 
@@ -196,7 +199,7 @@ func (d drawer) head() record.Head {
 	h := record.Head{
 		ID: "h", Engine: "e", Tag: d.text(), Casting: d.text(), WorkOrder: d.text(), Front: d.text(), Note: d.text(),
 		Cylinders: rapid.SliceOfNDistinct(labels, 1, 3, rapid.ID).Draw(d.t, "cylinders"),
-		Intakes:   d.between(1, 3), Exhausts: d.between(1, 3),
+		Intakes:   d.between(1, 3), Exhausts: d.between(1, 3), Material: one(d, "", record.Iron, record.Aluminium),
 	}
 	if d.yes() {
 		h.Order = rapid.Permutation(h.Positions()).Draw(d.t, "order")
@@ -207,52 +210,38 @@ func (d drawer) head() record.Head {
 func (d drawer) parts(k drawn) record.Parts {
 	var p record.Parts
 	for _, id := range k.springs {
-		s := record.Spring{ID: id, Name: d.text(), Note: d.text()}
-		for range d.between(1, 4) {
-			bind := d.bind(k)
-			bind.Lot = d.lot()
-			s.Coils = append(s.Coils, record.Coil{Name: d.text(), Bind: sometimes(d, bind)})
-		}
-		bind := d.bind(k)
-		bind.Lot = d.lot()
-		s.Assembly = sometimes(d, record.Assembly{Bind: bind, Retainer: d.reference(k.retainers), Locator: d.reference(k.locators)})
-		s.Rate = sometimes(d, d.quantity("", unit.LbfPerIn, unit.NPerMm))
-		s.RatedLift = sometimes(d, d.length())
-		p.Springs = append(p.Springs, s)
+		p.Springs = append(p.Springs, d.spring(k, id))
 	}
 	for _, tag := range k.pieces {
-		s := record.SpringPiece{
-			Tag: tag, Spring: one(d, k.springs...), Batch: d.text(), Note: d.text(),
-			Condition: one(d, "", record.New, record.RunIn, record.HeatCycled, record.Used),
-		}
-		for coil := 1; coil <= d.upTo(4); coil++ {
-			s.Binds = append(s.Binds, record.PieceBind{Coil: coil, Bind: d.bind(k)})
-		}
-		p.Pieces = append(p.Pieces, s)
+		p.Pieces = append(p.Pieces, d.piece(k, tag))
 	}
 	for _, id := range k.retainers {
 		p.Retainers = append(p.Retainers, record.Retainer{
 			ID: id, Name: d.text(), Material: d.text(), Lid: sometimes(d, d.length()), Steps: d.lengths(), Gauge: d.reference(k.gauges), Note: d.text(),
+			Outside: d.size(1000, 1500), Registers: d.registers(), Stem: d.size(200, 400), Angle: one(d, "", "7", d.text()),
+			Groove: one(d, "", record.SingleGroove, record.MultiGroove),
 		})
 	}
 	for _, id := range k.locks {
 		p.Locks = append(p.Locks, record.Locks{
 			ID: id, Name: d.text(), Offset: sometimes(d, d.length()), Angle: d.text(),
-			Groove: one(d, "", record.SingleGroove, record.MultiGroove), Note: d.text(),
+			Groove: one(d, "", record.SingleGroove, record.MultiGroove), Note: d.text(), Stem: d.size(200, 400),
 		})
 	}
 	for _, id := range k.locators {
 		p.Locators = append(p.Locators, record.Locator{
 			ID: id, Name: d.text(), Floor: sometimes(d, d.length()), Steps: d.lengths(), Gauge: d.reference(k.gauges), Note: d.text(),
+			Registers: d.registers(), Cup: d.size(1200, 1400), Outside: d.size(1401, 1600), Bore: d.size(400, 700),
 		})
 	}
 	for _, id := range k.seals {
-		p.Seals = append(p.Seals, record.Seal{ID: id, Name: d.text(), Sits: one(d, record.OnGuide, record.OnLocator), Note: d.text()})
+		p.Seals = append(p.Seals, record.Seal{ID: id, Name: d.text(), Sits: one(d, record.OnGuide, record.OnLocator), Note: d.text(), Outside: d.size(400, 800), Height: d.size(300, 900)})
 	}
 	for _, id := range k.valves {
 		p.Valves = append(p.Valves, record.ValvePart{
 			ID: id, Name: d.text(), Material: d.text(), Head: sometimes(d, d.length()), Stem: sometimes(d, d.length()),
 			Length: sometimes(d, d.length()), Mass: d.text(), Note: d.text(),
+			Groove: one(d, "", record.SingleGroove, record.MultiGroove), Angle: one(d, "", "10", d.text()),
 		})
 	}
 	return p
@@ -277,6 +266,9 @@ func (d drawer) setup(k drawn, h *record.Head) record.Setup {
 		},
 		Needs: record.Needs{Use: d.text(), Boost: sometimes(d, d.quantity("-", unit.Psi, unit.KPa, unit.Bar)), Recheck: d.text()},
 	}
+	s.Needs.Pocket, s.Needs.Boss, s.Needs.Centres = d.size(1400, 1800), d.size(400, 700), d.size(1500, 2500)
+	s.Needs.LifterMost, s.Needs.CamMost = sometimes(d, of("420", unit.Lbf)), sometimes(d, of("1900", unit.N))
+	d.loadRules(&s.Rules)
 	for range d.upTo(3) {
 		s.Rules.Sizes = append(s.Rules.Sizes, d.thickness())
 	}
@@ -321,9 +313,10 @@ func (d drawer) pack(k drawn, role record.Role) record.Package {
 	p := record.Package{
 		Role: role, Spring: d.reference(k.springs), Retainer: d.reference(k.retainers), Locks: d.reference(k.locks),
 		Locator: d.reference(k.locators), Seal: d.reference(k.seals), Valve: d.reference(k.valves), Nearest: d.text(),
-		Most: sometimes(d, d.length()),
-		Lash: sometimes(d, record.Lash{Target: d.length(), At: record.Cold}),
-		Card: sometimes(d, record.Card{Lobe: d.length(), Ratio: one(d, "1", "1.6", ".5", "1,75"), Lash: d.length(), At: record.Hot, From: d.text()}),
+		Most:     sometimes(d, d.length()),
+		Lash:     sometimes(d, record.Lash{Target: d.length(), At: record.Cold}),
+		Card:     sometimes(d, record.Card{Lobe: d.length(), Ratio: one(d, "1", "1.6", ".5", "1,75"), Lash: d.length(), At: record.Hot, From: d.text()}),
+		SeatLoad: d.band(), OpenLoad: d.band(),
 	}
 	for coil := 1; coil <= d.upTo(4); coil++ {
 		p.Least = append(p.Least, record.Least{Coil: coil, Margin: d.length(), From: d.text()})
@@ -351,6 +344,13 @@ func (d drawer) readings(k drawn, at record.Position) []record.Reading {
 				At: at, Coil: coil, Kind: kind, N: n, Quantity: d.length(), Correction: d.taken(k), Gauge: d.reference(k.gauges),
 				Method: one(d, methods...), By: d.text(), When: d.stamp(), Piece: d.reference(k.pieces), Note: d.text(),
 				Struck: sometimes(d, record.Strike{Reason: d.text(), By: d.text(), When: d.stamp()}),
+			}
+			if kind.IsLoad() {
+				// What is taken off a load is off the height that it was taken at.
+				r.Quantity, r.Height, r.Heights = d.load(), d.size(1100, 2000), d.reference(k.gauges)
+				if r.Height == nil {
+					r.Correction, r.Heights = nil, ""
+				}
 			}
 			if d.yes() {
 				r.Over = &record.Over{

@@ -60,6 +60,13 @@ func TestReadCSV(t *testing.T) {
 			Row{Line: 3, Head: "T-7", Position: base.Position, Kind: record.BaseHeight, Text: "1.843*"})},
 		{"the same valve of two heads", "head,valve,what,reading\nT-7,3 ex,base,1.842\nT-8,3 ex,base,1.843\n", append([]Row{base},
 			Row{Line: 3, Head: "T-8", Position: base.Position, Kind: record.BaseHeight, Text: "1.843"})},
+		{"a load on the head", "head,valve,what,reading\nT-7,3 ex,seat-load,131 lbf\n", with(func(r *Row) { r.Kind, r.Text = record.SeatLoad, "131 lbf" })},
+		{"a load on a tester that is set as it is", "head,valve,what,reading,correction\nT-7,3 ex,seat-load,131,as-set\n", with(func(r *Row) {
+			r.Kind, r.Text, r.Correction = record.SeatLoad, "131", Correction{Said: AsSet}
+		})},
+		{"a load at a height", "head,valve,what,reading,correction,height,height-gauge\nT-7,3 ex,seat-load,131,at-the-spring,1.800,height gauge 1\n", with(func(r *Row) {
+			r.Kind, r.Text, r.Correction, r.Height, r.HeightGauge = record.SeatLoad, "131", Correction{Said: AtTheSpring}, "1.800", "height gauge 1"
+		})},
 		{"header alone", "head,valve,what,reading\n", nil},
 	}
 	for _, test := range tests {
@@ -162,6 +169,10 @@ func TestReadCSVRefusesLines(t *testing.T) {
 		{"correction of shims", full + "T-7,3 ex,shims,,.030,as-set,,,,,\n", 2, "exchange.csv-shims", "what"},
 		{"coil of shims", full + "T-7,3 ex,shims,1,.030,,,,,,\n", 2, "exchange.csv-shims", "what"},
 		{"shims as a repeat", four + "T-7,3 ex,shims,.030*\n", 2, "exchange.csv-shims-star", "reading"},
+		{"height of no load", "head,valve,what,reading,height\nT-7,3 ex,base,1.842,1.8\n", 2, "exchange.csv-height", "height"},
+		{"gauge of no height", "head,valve,what,reading,height,height-gauge\nT-7,3 ex,seat-load,131,,caliper\n", 2, "exchange.csv-no-height", "height"},
+		{"height without the word", "head,valve,what,reading,height\nT-7,3 ex,seat-load,131,1.8\n", 2, "exchange.csv-through", "correction"},
+		{"correction of a load", "head,valve,what,reading,correction\nT-7,3 ex,seat-load,131,lid .095\n", 2, "exchange.csv-load", "correction"},
 		{"unknown method", full + "T-7,3 ex,base,,1.8,,,guessed,,,\n", 2, "exchange.csv-method", "method"},
 		{"local time", full + "T-7,3 ex,base,,1.8,,,,,2026-03-01 08:05,\n", 2, "exchange.csv-when", "when"},
 		{"valve twice", four + "T-7,3 ex,base,1.842\nT-7,3 ex 1,base,1.843\n", 3, "exchange.csv-twice", "valve"},

@@ -64,12 +64,17 @@ func (f *referrer) parts(parts record.Parts) {
 	for i, s := range parts.Springs {
 		at := place{"record", "parts", "springs", strconv.Itoa(i)}
 		for j, c := range s.Coils {
+			coil := at.step("coils", strconv.Itoa(j))
 			if c.Bind != nil {
-				f.want(record.GaugeItem, c.Bind.Gauge, at, "coils", strconv.Itoa(j), "bind", "gauge")
+				f.want(record.GaugeItem, c.Bind.Gauge, coil, "bind", "gauge")
 			}
+			f.loads(coil, c.Loads)
 		}
 		if a := s.Assembly; a != nil {
-			f.want(record.GaugeItem, a.Bind.Gauge, at, "assembly", "bind", "gauge")
+			if a.Bind != nil {
+				f.want(record.GaugeItem, a.Bind.Gauge, at, "assembly", "bind", "gauge")
+			}
+			f.loads(at.step("assembly"), a.Loads)
 			f.want(record.RetainerItem, a.Retainer, at, "assembly", "retainer")
 			f.want(record.LocatorItem, a.Locator, at, "assembly", "locator")
 		}
@@ -80,12 +85,26 @@ func (f *referrer) parts(parts record.Parts) {
 		for j, b := range p.Binds {
 			f.want(record.GaugeItem, b.Bind.Gauge, at, "binds", strconv.Itoa(j), "bind", "gauge")
 		}
+		for j, l := range p.Loads {
+			test := at.step("loads", strconv.Itoa(j))
+			f.loads(test, &l.Loads)
+			f.want(record.RetainerItem, l.Retainer, test, "retainer")
+			f.want(record.LocatorItem, l.Locator, test, "locator")
+		}
 	}
 	for i, p := range parts.Retainers {
 		f.want(record.GaugeItem, p.Gauge, place{"record", "parts", "retainers", strconv.Itoa(i)}, "gauge")
 	}
 	for i, p := range parts.Locators {
 		f.want(record.GaugeItem, p.Gauge, place{"record", "parts", "locators", strconv.Itoa(i)}, "gauge")
+	}
+}
+
+// loads looks for what the loads of a spring were taken with.
+func (f *referrer) loads(at place, l *record.Loads) {
+	if l != nil {
+		f.want(record.GaugeItem, l.Gauge, at, "loads", "gauge")
+		f.want(record.GaugeItem, l.Heights, at, "loads", "heights")
 	}
 }
 
@@ -105,6 +124,7 @@ func (f *referrer) setup(setup record.Setup) {
 	for i, v := range setup.Readings {
 		at := place{"record", "setup", "readings", strconv.Itoa(i)}
 		f.want(record.GaugeItem, v.Gauge, at, "gauge")
+		f.want(record.GaugeItem, v.Heights, at, "heights")
 		f.want(record.PieceItem, v.Piece, at, "piece")
 		if o := v.Over; o != nil {
 			f.fitted(at.step("over"), o.Retainer, o.Locks, o.Locator, "", o.Valve)

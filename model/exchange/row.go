@@ -17,32 +17,13 @@ const mostCoils = 4
 var methods = []record.Method{record.Typed, record.Sent, record.HandedIn, record.FromFile}
 
 // take reads one line and keeps it.
-func (t *table) take(r row) *say.Error {
-	fail := func(column, key string, args ...any) *say.Error {
-		return say.Fail(say.Invalid, key, append([]any{r.line}, args...)...).About(column)
-	}
-	// A spreadsheet fills every line up to its widest one.
-	n := len(t.sheet.Columns)
-	for len(r.cells) > n && r.cells[len(r.cells)-1] == "" {
-		r.cells = r.cells[:len(r.cells)-1]
-	}
-	switch {
-	case r.unclosed > 0:
-		return say.Fail(say.Invalid, "exchange.csv-quote", r.unclosed)
-	case len(r.cells) < n:
-		return fail("", "exchange.csv-half", len(r.cells), n)
-	case len(r.cells) > n:
-		return fail("", "exchange.csv-cells", len(r.cells), n)
-	}
-	for _, name := range required {
-		if t.cell(r, name) == "" {
-			return fail(name, "exchange.csv-blank", name)
-		}
-	}
+func (s *sheetReader) take(t *table, r row) *say.Error {
+	fail := r.fail
 	w := Row{
 		Line: r.line, Head: t.cell(r, headColumn), Text: t.cell(r, readingColumn), Gauge: t.cell(r, gaugeColumn),
 		Method: record.Method(t.cell(r, methodColumn)), By: t.cell(r, byColumn),
 		When: record.Stamp(t.cell(r, whenColumn)), Note: t.cell(r, noteColumn),
+		Height: t.cell(r, heightColumn), HeightGauge: t.cell(r, heightGaugeColumn),
 	}
 	var ok bool
 	if w.Position, ok = position(t.cell(r, valveColumn)); !ok {
@@ -64,27 +45,45 @@ func (t *table) take(r row) *say.Error {
 	// A bare number may be the spring's or the scale's; taken wrongly, a margin is off by a whole lid.
 	case w.Kind == record.BindReading && correction == "":
 		return fail(correctionColumn, "exchange.csv-bind", string(AsSet), string(AtTheSpring))
+	case !w.Kind.IsLoad() && (w.Height != "" || w.HeightGauge != ""):
+		return fail(heightColumn, "exchange.csv-height", string(record.SeatLoad))
+	case w.Height == "" && w.HeightGauge != "":
+		return fail(heightColumn, "exchange.csv-no-height")
+	case w.Height != "" && correction == "":
+		return fail(correctionColumn, "exchange.csv-through", string(AsSet), string(AtTheSpring))
 	}
-	c, err := parseCorrection(correction)
-	if err != nil {
-		err.Line = say.New("exchange.csv-line", r.line, err.Line)
-		return err.About(correctionColumn)
+	var err *say.Error
+	if w.Correction, err = r.correction(correction); err != nil {
+		return err
 	}
-	w.Correction = c
+	// What the setting of a gauge says is off a height, if there is one.
+	if w.Kind.IsLoad() && w.Height == "" && w.Correction.Said == Listed {
+		return fail(correctionColumn, "exchange.csv-load")
+	}
 	if w.Method != "" && !slices.Contains(methods, w.Method) {
 		return fail(methodColumn, "exchange.csv-method", short(string(w.Method)), joined(methods))
 	}
 	if w.When != "" && checkStamp(nil, w.When) != nil {
 		return fail(whenColumn, "exchange.csv-when", short(string(w.When)))
 	}
-	return t.keep(w)
+	return s.keep(w)
+}
+
+// correction reads the cell that says what is taken off.
+func (r row) correction(text string) (Correction, *say.Error) {
+	c, err := parseCorrection(text)
+	if err != nil {
+		err.Line = say.New("exchange.csv-line", r.line, err.Line)
+		return c, err.About(correctionColumn)
+	}
+	return c, nil
 }
 
 // keep adds the row unless its valve had the same thing before. Taking the later one silently would lose
 // a reading, taking both would make a mean out of a slip.
-func (t *table) keep(w Row) *say.Error {
+func (s *sheetReader) keep(w Row) *say.Error {
 	key := fmt.Sprintf("%q/%s/%s%s/%d", w.Head, w.Position, w.Kind, w.Stack, w.Coil)
-	first, twice := t.seen[key]
+	first, twice := s.seen[key]
 	if twice && !w.Repeat() {
 		what := string(w.Kind)
 		if w.Stack != "" {
@@ -93,9 +92,9 @@ func (t *table) keep(w Row) *say.Error {
 		return say.Fail(say.Invalid, "exchange.csv-twice", w.Line, label(w.Position), what, first).About(valveColumn)
 	}
 	if !twice {
-		t.seen[key] = w.Line
+		s.seen[key] = w.Line
 	}
-	t.sheet.Rows = append(t.sheet.Rows, w)
+	s.sheet.Rows = append(s.sheet.Rows, w)
 	return nil
 }
 

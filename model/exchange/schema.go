@@ -23,6 +23,9 @@ var schema1 []byte
 //go:embed schema/record-2.json
 var schema2 []byte
 
+//go:embed schema/record-3.json
+var schema3 []byte
+
 // form is the schema of one format, ready to use. It is compiled when the first document of the format
 // is read.
 type form func() (*jsonschema.Schema, error)
@@ -30,6 +33,7 @@ type form func() (*jsonschema.Schema, error)
 var (
 	form1 = compiled("urn:keeperbook:record:1", schema1)
 	form2 = compiled("urn:keeperbook:record:2", schema2)
+	form3 = compiled("urn:keeperbook:record:3", schema3)
 )
 
 func compiled(url string, text []byte) form {

@@ -13,6 +13,8 @@ import (
 // order of the head and of the bench. Readings are written raw with the correction they were taken
 // under, never corrected, and always with their unit, so that they mean the same in any book.
 //
+// The columns of heights are there only where a load was taken at a height of its own.
+//
 // Readings that were struck are left out, and so is what the table has no column for: what a reading
 // was measured over, the tag of the spring that was read, what measured the parts of a correction, notes
 // on shims, and the gauge of shims where the stack was measured with several.
@@ -21,8 +23,12 @@ import (
 // spreadsheet; it is written with an apostrophe before it, which ReadCSV takes away again.
 func WriteCSV(r *record.Record) []byte {
 	var b strings.Builder
+	all, columns := rows(r), readings.columns
+	if !slices.ContainsFunc(all, func(row Row) bool { return row.Height != "" }) {
+		columns = columns[:len(columns)-heightColumns]
+	}
 	b.WriteString(strings.Join(columns, ",") + lineEnd)
-	for _, row := range rows(r) {
+	for _, row := range all {
 		what := string(row.Kind)
 		if row.Stack != "" {
 			what = shimsOf(row.Stack)
@@ -31,18 +37,24 @@ func WriteCSV(r *record.Record) []byte {
 		if row.Coil > 0 {
 			coil = strconv.Itoa(row.Coil)
 		}
-		for i, cell := range []string{
+		cells := []string{
 			row.Head, r.Head.Label(row.Position), what, coil, row.Text, row.Correction.String(),
-			row.Gauge, string(row.Method), row.By, string(row.When), row.Note,
-		} {
-			if i > 0 {
-				b.WriteByte(',')
-			}
-			b.WriteString(quote(guard(cell)))
+			row.Gauge, string(row.Method), row.By, string(row.When), row.Note, row.Height, row.HeightGauge,
 		}
-		b.WriteString(lineEnd)
+		writeLine(&b, cells[:len(columns)])
 	}
 	return []byte(b.String())
+}
+
+// writeLine writes one line of cells.
+func writeLine(b *strings.Builder, cells []string) {
+	for i, cell := range cells {
+		if i > 0 {
+			b.WriteByte(',')
+		}
+		b.WriteString(quote(guard(cell)))
+	}
+	b.WriteString(lineEnd)
 }
 
 // lineEnd is that of RFC 4180.
@@ -99,6 +111,9 @@ func readingRow(v record.Reading, before []Row) Row {
 		Position: v.At, Kind: v.Kind, Coil: v.Coil, Text: plain(v.Quantity), Correction: correctionOf(v),
 		Gauge: v.Gauge, Method: v.Method, By: v.By, When: v.When, Note: v.Note,
 	}
+	if v.Height != nil {
+		row.Height, row.HeightGauge = plain(*v.Height), v.Heights
+	}
 	for i := len(before) - 1; i >= 0 && before[i].Position == v.At && before[i].Kind == v.Kind; i-- {
 		if before[i].Coil == v.Coil {
 			row.Text += "*"
@@ -110,14 +125,19 @@ func readingRow(v record.Reading, before []Row) Row {
 
 func correctionOf(v record.Reading) Correction {
 	if len(v.Correction) == 0 {
-		// Bind is refused without a word; for other kinds an empty cell says that nothing is taken off.
-		if v.Kind == record.BindReading {
+		// Bind and the height of a load are refused without a word; elsewhere an empty cell says that nothing is
+		// taken off.
+		if v.Kind == record.BindReading || v.Height != nil {
 			return Correction{Said: AtTheSpring}
 		}
 		return Correction{}
 	}
+	return listed(v.Correction)
+}
+
+func listed(all []record.Taken) Correction {
 	c := Correction{Said: Listed}
-	for _, t := range v.Correction {
+	for _, t := range all {
 		c.Parts = append(c.Parts, Part{t.Part, plain(t.Amount), t.Zero})
 	}
 	return c

@@ -17,15 +17,26 @@ func TestWriteCSV(t *testing.T) {
 	r := sample()
 	r.Setup.Readings[3].Struck = &record.Strike{By: "AB", When: "2026-03-01T09:00:00Z"}
 	r.Setup.Readings[1].Note = "=SUM(A1:A9)"
-	want := strings.ReplaceAll(`head,valve,what,coil,reading,correction,gauge,method,by,when,note
-T-7,1 ex,base,,1.842 in,,,typed,AB,2026-03-01T08:05:00Z,
-T-7,1 ex,base,,1.843 in*,,,typed,AB,2026-03-01T08:06:00Z,'=SUM(A1:A9)
-T-7,1 ex,bind,1,1.155 in,lid 0.095 in,g1,sent,AB,2026-03-01T08:07:00Z,
-T-7,1 ex,shims,,0.030 in,,g2,,,,
-T-7,1 ex,shims-outer,,0.015 in,,,,,,
+	want := strings.ReplaceAll(`head,valve,what,coil,reading,correction,gauge,method,by,when,note,height,height-gauge
+T-7,1 ex,base,,1.842 in,,,typed,AB,2026-03-01T08:05:00Z,,,
+T-7,1 ex,base,,1.843 in*,,,typed,AB,2026-03-01T08:06:00Z,'=SUM(A1:A9),,
+T-7,1 ex,seat-load,,133 lbf,lid 0.095 in,g3,typed,AB,2026-03-01T08:09:00Z,,1.892 in,g2
+T-7,1 ex,bind,1,1.155 in,lid 0.095 in,g1,sent,AB,2026-03-01T08:07:00Z,,,
+T-7,1 ex,shims,,0.030 in,,g2,,,,,,
+T-7,1 ex,shims-outer,,0.015 in,,,,,,,,
 `, "\n", "\r\n")
 	if diff := cmp.Diff(want, string(WriteCSV(&r))); diff != "" {
 		t.Error(diff)
+	}
+}
+
+// A table without loads that were taken at heights of their own has no columns for them.
+func TestATableWithoutHeightsHasNoColumnsForThem(t *testing.T) {
+	r := sample()
+	r.Setup.Readings = r.Setup.Readings[:1]
+	want := "head,valve,what,coil,reading,correction,gauge,method,by,when,note\r\nT-7,1 ex,base,,1.842 in,,,typed,AB,2026-03-01T08:05:00Z,\r\n"
+	if got := string(WriteCSV(&r)); !strings.HasPrefix(got, want) {
+		t.Errorf("got\n%s", got)
 	}
 }
 

@@ -6,6 +6,9 @@ import "keeperbook/model/unit"
 // a number without a mark would be guesswork in millimetres, so nothing special is made of it.
 func ColumnOf(kind Kind, u Units) unit.Column {
 	c := unit.Column{Unit: u.Length, Comma: u.Length == unit.Mm}
+	if kind.IsLoad() {
+		c.Unit = u.Load
+	}
 	switch kind {
 	case BaseHeight, CheckHeight, BindReading, SeatDepth, RetainerDepth:
 		c.Kind = unit.Height

@@ -7,14 +7,17 @@
 //	├── Engine                    belongs to an owner
 //	│   └── Head                  one bank: its cylinders, its valves in order from the front mark
 //	│       └── Setup             as found or as built; names the one it replaces
-//	│           ├── Package       per role: spring, retainer, locks, locator, seal, valve, margins, card
+//	│           ├── Package       per role: spring, retainer, locks, locator, seal, valve, margins, card, bands of loads
 //	│           ├── Valve         per position: shim stack, and parts that differ from the package
 //	│           ├── Reading       what a gauge said, at one position, never rewritten
 //	│           ├── Shared        "lift of the intakes was taken from 1 in"
 //	│           ├── SeatWork      how far a seat was cut after readings were taken
 //	│           ├── Deviation     a finding that somebody accepted, with the reason
 //	│           └── Check         work of the job that this shop did, or did not do
-//	├── Spring, SpringPiece, Retainer, Locks, Locator, Seal, ValvePart     the shop's parts
+//	├── Spring                    a type: its coils from the outermost, or all of it as one assembly
+//	│   └── Coil                  bind, loads at heights, wire, turns and diameters
+//	├── SpringPiece               a spring in the hand, by the tag on its bag: its own binds and loads
+//	├── Retainer, Locks, Locator, Seal, ValvePart     the shop's other parts, with the sizes by which they fit
 //	├── Gauge                     with the standing setting it reads under, its step, its calibration
 //	└── Study                     readings of one thing on one gauge: how well it repeats
 //

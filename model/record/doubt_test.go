@@ -91,7 +91,7 @@ func TestDoubt(t *testing.T) {
 
 		{"a lot", record.Spring{Name: "nest 12", Coils: []record.Coil{{}, {Bind: lot(record.Lot{Count: 2, Spread: of(t, "0.001")})}}}, "", ""},
 		{"a lot of one", record.Spring{Name: "nest 12", Coils: []record.Coil{{}, {Bind: lot(record.Lot{Count: 1})}}}, "The bind height of nest 12 is said to come from 1 springs", "lot"},
-		{"a spread below nought", record.Spring{Name: "nest 12", Assembly: &record.Assembly{Bind: *lot(record.Lot{Count: 3, Spread: of(t, "-0.001")})}}, "said to differ by -0.001 in", "lot"},
+		{"a spread below nought", record.Spring{Name: "nest 12", Assembly: &record.Assembly{Bind: lot(record.Lot{Count: 3, Spread: of(t, "-0.001")})}}, "said to differ by -0.001 in", "lot"},
 		{"a spring that is a lot", record.SpringPiece{Tag: "bag 7", Binds: []record.PieceBind{{Coil: 1, Bind: *lot(record.Lot{Count: 3})}}}, "Spring bag 7 is a single spring", "lot"},
 		{"a spring", record.SpringPiece{Tag: "bag 7", Binds: []record.PieceBind{{Coil: 1}}}, "", ""},
 

@@ -24,7 +24,7 @@ var GaugeKinds = []GaugeKind{
 
 // Gauge is one gauge of the shop with its standing setting, which [Gauge.SettingFor] gives by kind of
 // reading, and with what is known of how well it reads. A reading keeps a copy of the setting it was
-// taken under.
+// taken under. Of a spring tester step, calibration and repeat are those of its height scale.
 type Gauge struct {
 	ID          string         `json:"id"`
 	Name        string         `json:"name"`
@@ -35,6 +35,7 @@ type Gauge struct {
 	Calibration *Calibration   `json:"calibration,omitempty"` // the last one
 	Repeat      *Repeat        `json:"repeat,omitempty"`      // absent: no study was made
 	Note        string         `json:"note,omitempty"`
+	LoadScale   *LoadScale     `json:"loadScale,omitempty"` // of a spring tester: how well it shows loads
 }
 
 // Calibration is what a certificate says of a gauge. Its standard uncertainty is U/k.
@@ -55,10 +56,35 @@ type Repeat struct {
 	People  int           `json:"people,omitempty"` // how many people took part
 }
 
+// LoadScale is what is known of the scale on which a spring tester shows loads. Its quantities are loads.
+type LoadScale struct {
+	Step        *unit.Quantity `json:"step,omitempty"`
+	Calibration *Calibration   `json:"calibration,omitempty"`
+	Repeat      *Repeat        `json:"repeat,omitempty"`
+	Weights     *Weights       `json:"weights,omitempty"`
+}
+
+// Weights is what a spring tester showed under weights that somebody put on it. The curve through them is
+// taken off loads that were read from its date on, off all of them where it has none: the scale may have been
+// set right that day.
+type Weights struct {
+	Points  []Weighing `json:"points"`
+	Degree  int        `json:"degree,omitempty"`  // 1 a straight line, 2 a parabola; absent: whichever the points are bent to
+	Gravity string     `json:"gravity,omitempty"` // of the place in m/s², a decimal, where weights are entered by their mass; absent: they are entered as loads
+	Date    Date       `json:"date,omitempty"`
+	By      string     `json:"by,omitempty"`
+}
+
+// Weighing is one weight, or several at once: the load that was put on, and what was shown.
+type Weighing struct {
+	Applied unit.Quantity `json:"applied"`
+	Shown   unit.Quantity `json:"shown"`
+}
+
 // SettingFor returns what a reading of this kind goes through on the gauge, to be kept with the
 // reading. The zero offset is in everything that the gauge shows. Lid, locator and jaws are in a height
 // that is taken between two lands; of a depth from a datum only what lies at its far end is; and in a
-// lift, a gap or a lash they are not.
+// lift, a gap or a lash they are not. Of a load, what comes off is off the height it was taken at.
 func (g *Gauge) SettingFor(kind Kind) []Taken {
 	var all []Taken
 	for _, t := range g.Setting {
@@ -71,7 +97,7 @@ func (g *Gauge) SettingFor(kind Kind) []Taken {
 
 func goesThrough(kind Kind, part PartOfStack) bool {
 	switch kind {
-	case BaseHeight, CheckHeight, BindReading:
+	case BaseHeight, CheckHeight, BindReading, SeatLoad:
 		return true
 	case SeatDepth:
 		return part == Floor

@@ -18,6 +18,7 @@ func TestSettingFor(t *testing.T) {
 		record.BaseHeight:    record.PartsOfStack,
 		record.CheckHeight:   record.PartsOfStack,
 		record.BindReading:   record.PartsOfStack,
+		record.SeatLoad:      record.PartsOfStack, // of the height it was taken at
 		record.SeatDepth:     {record.Floor, record.ZeroOffset},
 		record.RetainerDepth: {record.Lid, record.ZeroOffset},
 	}

@@ -67,7 +67,18 @@ type Head struct {
 	Front     string     `json:"front,omitempty"`
 	Order     []Position `json:"order,omitempty"` // valves from the front; absent: cylinder by cylinder, intakes first
 	Note      string     `json:"note,omitempty"`
+
+	Material HeadMaterial `json:"material,omitempty"`
 }
+
+// HeadMaterial is what a head is cast of: a spring or a thin shim straight on aluminium digs in.
+type HeadMaterial string
+
+// The materials of heads.
+const (
+	Iron      HeadMaterial = "iron"
+	Aluminium HeadMaterial = "aluminium"
+)
 
 // Position names one valve of a head.
 type Position struct {

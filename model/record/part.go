@@ -12,78 +12,6 @@ const (
 	Estimated Source = "estimated" // worked out from something else
 )
 
-// Bind is the height of a coil or an assembly at solid, as the scale said it, with what stood in
-// the stack when it was taken.
-type Bind struct {
-	Reading    unit.Quantity `json:"reading"`
-	Correction []Taken       `json:"correction,omitempty"`
-	Source     Source        `json:"source"`
-	Gauge      string        `json:"gauge,omitempty"`
-	By         string        `json:"by,omitempty"`
-	At         Stamp         `json:"at,omitempty"`
-	Lot        *Lot          `json:"lot,omitempty"` // of a type: it is the mean of several springs, none of them the one fitted
-}
-
-// Lot is what is known of a type of spring from some of them. The bind of another one differs from
-// their mean by s·√(1 + 1/n): by what springs differ, and by what the mean of n springs does not know
-// (s²/n, JCGM 100:2008, 4.2.3, from memory).
-type Lot struct {
-	Count  int           `json:"count"`  // n, springs that were measured; two at least
-	Spread unit.Quantity `json:"spread"` // s, their standard deviation, with n − 1
-}
-
-// Coil is one coil of a spring, outermost first. A flat-wire damper is a coil with its own bind and land.
-type Coil struct {
-	Name string `json:"name"`           // outer, inner, damper, or the shop's own word
-	Bind *Bind  `json:"bind,omitempty"` // of the type, where no single spring was measured
-}
-
-// Assembly is the spring measured as one: its bind holds on a valve only where both ends carried the
-// very retainer and locator that the valve has.
-type Assembly struct {
-	Bind     Bind   `json:"bind"`
-	Retainer string `json:"retainer,omitempty"` // id of the retainer at the upper end, absent: bare
-	Locator  string `json:"locator,omitempty"`  // id of the locator at the lower end, absent: bare
-}
-
-// Spring is a spring type of the shop's own list.
-type Spring struct {
-	ID        string         `json:"id"`
-	Name      string         `json:"name"`
-	Coils     []Coil         `json:"coils"` // one to four, outermost first
-	Assembly  *Assembly      `json:"assembly,omitempty"`
-	Rate      *unit.Quantity `json:"rate,omitempty"`      // of the whole spring, as supplied
-	RatedLift *unit.Quantity `json:"ratedLift,omitempty"` // the most lift its maker gives it
-	Note      string         `json:"note,omitempty"`
-}
-
-// SpringPiece is one spring in the hand, known by the tag on its bag.
-type SpringPiece struct {
-	Tag       string      `json:"tag"`
-	Spring    string      `json:"spring"` // id of the type
-	Batch     string      `json:"batch,omitempty"`
-	Condition Condition   `json:"condition,omitempty"`
-	Binds     []PieceBind `json:"binds,omitempty"`
-	Note      string      `json:"note,omitempty"`
-}
-
-// PieceBind is the bind of one coil of a single spring.
-type PieceBind struct {
-	Coil int  `json:"coil"` // 1 is the outermost
-	Bind Bind `json:"bind"`
-}
-
-// Condition is the state of a spring when it goes on.
-type Condition string
-
-// The conditions of a spring.
-const (
-	New        Condition = "new"
-	RunIn      Condition = "run-in"
-	HeatCycled Condition = "heat-cycled"
-	Used       Condition = "used"
-)
-
 // Retainer holds the spring's upper end.
 type Retainer struct {
 	ID       string          `json:"id"`
@@ -93,6 +21,18 @@ type Retainer struct {
 	Steps    []unit.Quantity `json:"steps,omitempty"` // from the outer land down to the land of coil 2, 3, …, cumulative
 	Gauge    string          `json:"gauge,omitempty"` // id of what measured lid and steps; absent: as sold
 	Note     string          `json:"note,omitempty"`
+
+	Outside   *unit.Quantity `json:"outside,omitempty"`   // its greatest diameter
+	Registers []Register     `json:"registers,omitempty"` // what centres the coils
+	Stem      *unit.Quantity `json:"stem,omitempty"`      // diameter of the stem it is made for
+	Angle     string         `json:"angle,omitempty"`     // of its taper in degrees, as sold: that of its locks
+	Groove    Groove         `json:"groove,omitempty"`    // of the locks it is made for, where it takes one kind only
+}
+
+// Register is the diameter that centres one coil from within.
+type Register struct {
+	Coil     int           `json:"coil"` // 1 is the outermost
+	Diameter unit.Quantity `json:"diameter"`
 }
 
 // Groove says how locks and stem meet.
@@ -112,6 +52,7 @@ type Locks struct {
 	Angle  string         `json:"angle,omitempty"`  // degrees, as sold
 	Groove Groove         `json:"groove,omitempty"`
 	Note   string         `json:"note,omitempty"`
+	Stem   *unit.Quantity `json:"stem,omitempty"` // diameter of the stem they are made for
 }
 
 // Locator is the cup or seat that the spring's lower end stands on.
@@ -122,6 +63,11 @@ type Locator struct {
 	Steps []unit.Quantity `json:"steps,omitempty"` // rise of the land of coil 2, 3, … over the outer land; negative where recessed
 	Gauge string          `json:"gauge,omitempty"` // id of what measured floor and steps; absent: as sold
 	Note  string          `json:"note,omitempty"`
+
+	Registers []Register     `json:"registers,omitempty"` // what centres the coils from within
+	Cup       *unit.Quantity `json:"cup,omitempty"`       // inside diameter of its rim, in which the outermost coil stands
+	Outside   *unit.Quantity `json:"outside,omitempty"`   // its greatest diameter, which goes into the pocket
+	Bore      *unit.Quantity `json:"bore,omitempty"`      // which goes over the guide boss
 }
 
 // SealSeat says what a valve stem seal stands on.
@@ -139,6 +85,9 @@ type Seal struct {
 	Name string   `json:"name"`
 	Sits SealSeat `json:"sits"`
 	Note string   `json:"note,omitempty"`
+
+	Outside *unit.Quantity `json:"outside,omitempty"` // its greatest diameter, inside the innermost coil
+	Height  *unit.Quantity `json:"height,omitempty"`  // of its top over what it sits on
 }
 
 // ValvePart is a valve as a part.
@@ -151,4 +100,6 @@ type ValvePart struct {
 	Length   *unit.Quantity `json:"length,omitempty"` // overall
 	Mass     string         `json:"mass,omitempty"`   // as weighed or supplied, with its unit
 	Note     string         `json:"note,omitempty"`
+	Groove   Groove         `json:"groove,omitempty"` // what locks its stem is cut for
+	Angle    string         `json:"angle,omitempty"`  // of the locks it is made for in degrees, as sold
 }

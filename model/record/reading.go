@@ -13,6 +13,7 @@ const (
 	SealGap       Kind = "seal"           // retainer's lowest point to the seal's top, valve closed, no shim
 	Room          Kind = "room"           // retainer to what it comes closest to on opening, valve closed
 	CheckHeight   Kind = "check"          // Hc: measured after assembly
+	SeatLoad      Kind = "seat-load"      // Fs: on the head after assembly, valve closed; the only kind that is a load
 	LiftChecking  Kind = "lift"           // L on checking springs, after lash, at the retainer
 	LiftRunning   Kind = "lift-running"   // L on running springs
 	BindReading   Kind = "bind"           // S of the spring on this position, per coil
@@ -24,9 +25,12 @@ const (
 
 // Kinds lists the kinds in bench order.
 var Kinds = []Kind{
-	SeatDepth, RetainerDepth, BaseHeight, SealGap, Room, CheckHeight, LiftChecking, LiftRunning, BindReading, Tip,
-	LashFound, LashShim, LashLeft,
+	SeatDepth, RetainerDepth, BaseHeight, SealGap, Room, CheckHeight, SeatLoad, LiftChecking, LiftRunning, BindReading,
+	Tip, LashFound, LashShim, LashLeft,
 }
+
+// IsLoad reports whether readings of the kind are loads. All others are lengths.
+func (k Kind) IsLoad() bool { return k == SeatLoad }
 
 // Method says how a number came into the book.
 type Method string
@@ -53,9 +57,12 @@ type Reading struct {
 	By         string        `json:"by"`
 	When       Stamp         `json:"when"`
 	Over       *Over         `json:"over,omitempty"`  // what it was measured over
-	Piece      string        `json:"piece,omitempty"` // of a bind: tag of the spring that was read
+	Piece      string        `json:"piece,omitempty"` // of a bind or a load: tag of the spring that was read
 	Note       string        `json:"note,omitempty"`
 	Struck     *Strike       `json:"struck,omitempty"`
+
+	Height  *unit.Quantity `json:"height,omitempty"`  // of a load: the height it was taken at, as read; the correction is of it. Absent: the installed height
+	Heights string         `json:"heights,omitempty"` // id of what that height was read on; absent: the tester's own scale
 }
 
 // Over is what a reading was measured over. A reading is stale when the same is not there now;

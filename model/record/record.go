@@ -1,8 +1,9 @@
 package record
 
 // Format is the version of the record's form that this program writes. A new key bumps it, and the
-// decoder of every older version stays. Format 2 added what is needed to say how sure a margin is.
-const Format = 2
+// decoder of every older version stays. Format 2 added what is needed to say how sure a margin is, format 3
+// what loads, fits and the choice of springs rest on.
+const Format = 3
 
 // Record is one set-up with everything it refers to, and nothing else of the book.
 type Record struct {

@@ -68,30 +68,6 @@ const (
 // Decisions lists them in the order they are asked for.
 var Decisions = []Decision{Plain, Guarded, Guarded95}
 
-// Rules are the shop's rules as they stood when a set-up was begun. Each is common practice, from
-// memory, with no published source; the makers' limits come first.
-type Rules struct {
-	Decision      Decision        `json:"decision"`
-	Agree         unit.Quantity   `json:"agree"`         // a check height this far from the computed one still agrees
-	SealLeast     unit.Quantity   `json:"sealLeast"`     // retainer to seal at full lift
-	RetainerLeast unit.Quantity   `json:"retainerLeast"` // retainer to whatever it comes closest to, at full lift
-	SetHeights    unit.Quantity   `json:"setHeights"`    // installed heights of a role within ± of each other
-	RatedOver     unit.Quantity   `json:"ratedOver"`     // lift over which a spring rated for it is asked for
-	Sizes         []unit.Quantity `json:"sizes"`         // thicknesses of shims that the shop buys; each is measured before it is used
-
-	Assumed       []Assumed      `json:"assumed,omitempty"`       // of gauges of which nobody found out more
-	ShimTolerance *unit.Quantity `json:"shimTolerance,omitempty"` // a shim that nobody measured is within ± of its size
-}
-
-// Assumed is how well a kind of gauge is taken to read where one of them has no study, or no step. A
-// number that rests on it says so. It counts with 8 degrees of freedom, for nobody knows such a figure
-// to better than a quarter of itself (JCGM 100:2008, G.4.2, from memory).
-type Assumed struct {
-	Kind GaugeKind     `json:"kind"`
-	S    unit.Quantity `json:"s"`    // standard deviation of one reading
-	Step unit.Quantity `json:"step"` // digital step, or the smallest part that is read
-}
-
 // Needs is what must be known before a spring can be chosen. An empty text is a question still open.
 type Needs struct {
 	Use        string         `json:"use,omitempty"`        // street, circuit, strip, marine, …
@@ -107,6 +83,12 @@ type Needs struct {
 	Parts      string         `json:"parts,omitempty"`      // whose parts they are
 	Targets    string         `json:"targets,omitempty"`    // target loads and who set them
 	Recheck    string         `json:"recheck,omitempty"`    // when to check again, and who does
+
+	LifterMost *unit.Quantity `json:"lifterMost,omitempty"` // the most open load that the lifter's maker allows
+	CamMost    *unit.Quantity `json:"camMost,omitempty"`    // the most open load that the cam's maker allows
+	Pocket     *unit.Quantity `json:"pocket,omitempty"`     // diameter of the spring pockets, the least
+	Boss       *unit.Quantity `json:"boss,omitempty"`       // diameter of the guide bosses that locators go over, the greatest
+	Centres    *unit.Quantity `json:"centres,omitempty"`    // from the centre of one pocket to that of its neighbour, the least
 }
 
 // Package is what every valve of a role carries where nothing else is said of it.
@@ -123,6 +105,16 @@ type Package struct {
 	Card     *Card          `json:"card,omitempty"`
 	Lash     *Lash          `json:"lash,omitempty"`
 	Nearest  string         `json:"nearest,omitempty"` // what the retainer comes closest to: guide, rocker, bucket …
+	SeatLoad *Band          `json:"seatLoad,omitempty"`
+	OpenLoad *Band          `json:"openLoad,omitempty"` // at full lift
+}
+
+// Band is between what loads a spring is wanted to lie, and who wants it. Any of the three may be open.
+type Band struct {
+	Least  *unit.Quantity `json:"least,omitempty"`
+	Most   *unit.Quantity `json:"most,omitempty"`
+	Target *unit.Quantity `json:"target,omitempty"`
+	From   string         `json:"from,omitempty"` // who set them: the cam maker's card, the builder, …
 }
 
 // Least is the least margin to bind chosen for one coil, and where it comes from.

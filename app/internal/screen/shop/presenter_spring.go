@@ -36,7 +36,7 @@ func (p *Presenter) spring(s record.Spring) []Section {
 			func(q *unit.Quantity) record.Noun { s.RatedLift = q; return s })),
 		p.word("note", "shop.note", s.Note, func(t string) record.Noun { s.Note = t; return s }),
 	}}
-	if s.Assembly != nil {
+	if s.Assembly != nil && s.Assembly.Bind != nil {
 		first.Notes = append(first.Notes, p.say("shop.assembly", s.Assembly.Bind.Reading, p.setting(s.Assembly.Bind.Correction)))
 	}
 	all := []Section{first}
