@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"math/rand/v2"
+	"reflect"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -51,6 +52,39 @@ func TestRecordComesBackAsItWasKept(t *testing.T) {
 		if err := again.Close(); err != nil {
 			t.Error(err)
 		}
+	}
+}
+
+// The record that comes back as it was kept has something to bring back in every field there is.
+func TestRichFillsEveryField(t *testing.T) {
+	filled := map[string]bool{}
+	var look func(v reflect.Value)
+	look = func(v reflect.Value) {
+		switch v.Kind() {
+		case reflect.Pointer:
+			if !v.IsNil() {
+				look(v.Elem())
+			}
+		case reflect.Slice:
+			for i := range v.Len() {
+				look(v.Index(i))
+			}
+		case reflect.Struct:
+			for i := range v.NumField() {
+				name := v.Type().String() + "." + v.Type().Field(i).Name
+				filled[name] = filled[name] || !v.Field(i).IsZero()
+				look(v.Field(i))
+			}
+		}
+	}
+	look(reflect.ValueOf(rich()))
+	for name, yes := range filled {
+		if !yes {
+			t.Errorf("%s is filled nowhere", name)
+		}
+	}
+	if len(filled) < 200 {
+		t.Errorf("%d fields only", len(filled))
 	}
 }
 

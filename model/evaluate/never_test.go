@@ -37,7 +37,7 @@ func TestNeverWithinOnTooLittle(t *testing.T) {
 		},
 		func(r *record.Record) { r.Parts.Springs[0].Coils = nil },
 		func(r *record.Record) {
-			r.Parts.Springs[0].Assembly = &record.Assembly{Bind: *bind(t, "1.080"), Retainer: "stepped", Locator: "cup"}
+			r.Parts.Springs[0].Assembly = &record.Assembly{Bind: bind(t, "1.080"), Retainer: "stepped", Locator: "cup"}
 		},
 		func(r *record.Record) { r.Parts.Retainers = nil },
 		func(r *record.Record) { r.Parts.Retainers = append(r.Parts.Retainers, record.Retainer{ID: "other"}) },

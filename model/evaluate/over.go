@@ -37,7 +37,7 @@ func overOf(v record.Valve, p record.Package, offset, seat unit.Length) record.O
 // on nothing that is fitted.
 func Trim(kind record.Kind, over record.Over) *record.Over {
 	switch kind {
-	case record.CheckHeight:
+	case record.CheckHeight, record.SeatLoad:
 	case record.BaseHeight, record.RetainerDepth:
 		over.Stack = nil
 	case record.SealGap, record.Room:

@@ -114,11 +114,11 @@ func TestVerdict(t *testing.T) {
 		}, evaluate.Within, "bind", "more than the most margin of .080 asked for"},
 		{"a tall assembly is one coil on the parts it was measured on", func(r *record.Record) {
 			r.Parts.Springs[0].Coils[1].Bind = nil
-			r.Parts.Springs[0].Assembly = &record.Assembly{Bind: *bind(t, "1.080"), Retainer: "stepped", Locator: "cup"}
+			r.Parts.Springs[0].Assembly = &record.Assembly{Bind: bind(t, "1.080"), Retainer: "stepped", Locator: "cup"}
 		}, evaluate.Within, "bind", "the assembly keeps .090 to bind"},
 		{"an assembly measured on other parts counts for nothing", func(r *record.Record) {
 			r.Parts.Springs[0].Coils[1].Bind = nil
-			r.Parts.Springs[0].Assembly = &record.Assembly{Bind: *bind(t, "1.080"), Retainer: "other", Locator: "cup"}
+			r.Parts.Springs[0].Assembly = &record.Assembly{Bind: bind(t, "1.080"), Retainer: "other", Locator: "cup"}
 		}, evaluate.Missing, "missing", "bind height on this retainer and locator"},
 		{"a reading of the spring as one on this valve", func(r *record.Record) {
 			r.Parts.Springs[0].Coils[1].Bind = nil

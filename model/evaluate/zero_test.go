@@ -2,6 +2,7 @@ package evaluate_test
 
 import (
 	"fmt"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -77,7 +78,9 @@ func TestZeroOffsetIsInEveryKind(t *testing.T) {
 		return fmt.Sprintf("%s%d.%03d", map[bool]string{true: "-"}[thou < 0], abs(thou)/1000, abs(thou)%1000)
 	}
 	rapid.Check(t, func(rt *rapid.T) {
-		kind := rapid.SampledFrom(record.Kinds).Draw(rt, "kind")
+		// What is at nought on the height scale of a tester is in the height of a load, not in the load.
+		lengths := slices.DeleteFunc(slices.Clone(record.Kinds), record.Kind.IsLoad)
+		kind := rapid.SampledFrom(lengths).Draw(rt, "kind")
 		q, z := rapid.IntRange(100, 2500).Draw(rt, "q"), rapid.IntRange(-50, 50).Draw(rt, "z")
 		lid := record.Taken{Part: record.Lid, Amount: in(t, "0.095"), Zero: rapid.SampledFrom([]record.Zeroing{record.Zeroed, record.NotZeroed}).Draw(rt, "lid")}
 		through := &record.Gauge{Setting: []record.Taken{lid}}

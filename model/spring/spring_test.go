@@ -125,6 +125,27 @@ func TestTester(t *testing.T) {
 			}
 		}
 	})
+	t.Run("as it is told to", func(t *testing.T) {
+		points := loadCell(t)
+		bent, line := calibrated(t, points), func() spring.Tester {
+			tester, err := spring.CalibrateAs(1, points)
+			if err != nil {
+				t.Fatal(err)
+			}
+			return tester
+		}()
+		same, err := spring.CalibrateAs(2, points)
+		if err != nil || !same.Bent() || line.Bent() {
+			t.Fatalf("line bent %v, parabola bent %v, %v", line.Bent(), same.Bent(), err)
+		}
+		if at := points[10].Applied; same.Shows(at) != bent.Shows(at) || line.Shows(at) == bent.Shows(at) {
+			t.Errorf("%d mN: %d and %d as a parabola, %d as a line", at, same.Shows(at), bent.Shows(at), line.Shows(at))
+		}
+		for _, degree := range []int{0, 3} {
+			_, err := spring.CalibrateAs(degree, points)
+			wantKey(t, err, "spring.degree")
+		}
+	})
 	t.Run("refused", func(t *testing.T) {
 		_, err := spring.Calibrate(nil)
 		wantKey(t, err, "budget.fit-few")

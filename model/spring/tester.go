@@ -23,18 +23,27 @@ type Tester struct{ curve fit.Curve }
 //
 // It refuses (say.Invalid) what [fit.Polynomial] refuses: fewer than three points, or points at one load.
 func Calibrate(points []Weighing) (Tester, error) {
+	if bent, err := CalibrateAs(2, points); err == nil && bent.curve.Bent() {
+		return bent, nil
+	}
+	return CalibrateAs(1, points)
+}
+
+// CalibrateAs is [Calibrate] as a straight line (1) or a parabola (2), whatever the points are bent to. It
+// refuses (say.Invalid) another degree too.
+func CalibrateAs(degree int, points []Weighing) (Tester, error) {
+	if degree != 1 && degree != 2 {
+		return Tester{}, say.Fail(say.Invalid, "spring.degree", degree)
+	}
 	all := make([]fit.Point, len(points))
 	for i, p := range points {
 		all[i] = fit.Point{X: float64(p.Applied), Y: float64(p.Shown), Weight: 1}
 	}
-	if bent, err := fit.Polynomial(2, all); err == nil && bent.Bent() {
-		return Tester{bent}, nil
-	}
-	line, err := fit.Polynomial(1, all)
+	curve, err := fit.Polynomial(degree, all)
 	if err != nil {
 		return Tester{}, err
 	}
-	return Tester{line}, nil
+	return Tester{curve}, nil
 }
 
 // Bent reports whether the calibration is a parabola.

@@ -79,6 +79,9 @@ func (b *Bench) Remove(ctx context.Context, nouns ...record.Noun) error {
 }
 
 func (b *Bench) act(ctx context.Context, edits []record.Edit) error {
+	if err := doubt(edits); err != nil {
+		return err
+	}
 	_, err := b.desk.Book.Keep(ctx, record.Action{
 		Token: NewID(), Setup: b.rec.Setup.ID, By: b.desk.Who, At: b.desk.now(), Edits: edits,
 	})

@@ -18,6 +18,7 @@ import (
 	"keeperbook/assets"
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
+	"keeperbook/model/spring/curve"
 	"keeperbook/model/unit"
 	"keeperbook/pdf"
 	"keeperbook/store"
@@ -313,5 +314,67 @@ func TestDemoStudiesGiveTheirScatter(t *testing.T) {
 	}
 	if compared != 2 {
 		t.Errorf("%d studies compared", compared)
+	}
+}
+
+// The demonstration's springs can be drawn: what was read of each goes together, and three coils that were
+// tested alone carry what they carry as one, but for the friction of the damper.
+func TestDemoSprings(t *testing.T) {
+	book := demonstration(t)
+	parts, err := book.Parts(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	through := func(l *record.Loads) []curve.Point {
+		var points []curve.Point
+		for _, p := range l.Points {
+			h := p.Height.Length()
+			for _, c := range l.Correction {
+				if c.Zero == record.NotZeroed {
+					h -= c.Amount.Length()
+				}
+			}
+			points = append(points, curve.Point{Height: h, Load: unit.Load(p.Load.Value)})
+		}
+		return points
+	}
+	tested := 0
+	for _, s := range parts.Springs {
+		if err := evaluate.DoubtPart(s); err != nil {
+			t.Error(err)
+		}
+		if s.Assembly != nil && s.Assembly.Loads != nil || s.Coils[0].Loads != nil {
+			tested++
+		}
+	}
+	for _, p := range parts.Pieces {
+		if err := evaluate.DoubtPart(p); err != nil {
+			t.Error(err)
+		}
+		if len(p.Loads) != 1 || len(p.Loads[0].Loads.Points) != 4 {
+			t.Errorf("%s has %+v", p.Tag, p.Loads)
+		}
+	}
+	if tested != 4 || len(parts.Pieces) != 10 {
+		t.Errorf("%d types of springs tested, %d single ones", tested, len(parts.Pieces))
+	}
+	nest := parts.Springs[slices.IndexFunc(parts.Springs, func(s record.Spring) bool { return s.ID == "spring-nest-12" })]
+	steps := []unit.Length{0, 95 * unit.Thou} // of its retainer; its locator has none
+	var spring curve.Spring
+	for _, c := range nest.Coils {
+		one, err := curve.New(through(c.Loads), 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		spring.Coils = append(spring.Coils, one)
+	}
+	if spring.Assembly, err = curve.Assembly(through(nest.Assembly.Loads), 0, steps...); err != nil {
+		t.Fatal(err)
+	}
+	for _, h := range []unit.Length{1800 * unit.Thou, 1750 * unit.Thou, 1400 * unit.Thou, 1190 * unit.Thou} {
+		off, err := spring.Difference(h, steps...)
+		if err != nil || off < 6_000 || off > 16_000 {
+			t.Errorf("as one it carries %d mN more than its coils at %d, %v", off, h, err)
+		}
 	}
 }

@@ -38,8 +38,22 @@ func NewID() string {
 
 // keep keeps the edits of one action.
 func (d *Desk) keep(ctx context.Context, setup string, edits []record.Edit) error {
+	if err := doubt(edits); err != nil {
+		return err
+	}
 	_, err := d.Book.Keep(ctx, record.Action{Token: NewID(), Setup: setup, By: d.Who, At: d.now(), Edits: edits})
 	return err
+}
+
+// doubt refuses parts of which not everything can be so. What a record brings in from elsewhere is taken as it
+// is: it is somebody's word, and evaluation says what does not go together.
+func doubt(edits []record.Edit) error {
+	for _, e := range edits {
+		if err := evaluate.DoubtPart(e.Noun); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // Worked is a set-up with everything worked out of it.

@@ -15,6 +15,8 @@ type Entry struct {
 	Kind       record.Kind
 	Coil       int
 	Text       string // as typed; a star behind it makes it a repeat
+	Height     string // of a load: what it was taken at, as typed; "" where that is the installed height
+	Heights    string // id of what that height was read on, "" where it is the tester's own scale
 	Correction []record.Taken
 	Gauge      string // id
 	Method     record.Method
@@ -43,8 +45,15 @@ func Reading(rec *record.Record, e Entry) (record.Reading, error) {
 		Gauge: e.Gauge, Method: e.Method, By: e.By, When: e.When, Note: e.Note,
 		Over: evaluate.Trim(e.Kind, evaluate.OverNow(rec, e.At)),
 	}
-	if e.Kind == record.BindReading {
+	if e.Kind == record.BindReading || e.Kind.IsLoad() {
 		r.Piece = rec.ValveAt(e.At).Spring
+	}
+	if e.Height != "" {
+		height, err := unit.Parse(record.ColumnOf(record.CheckHeight, rec.Setup.Units), e.Height)
+		if err != nil {
+			return record.Reading{}, err
+		}
+		r.Height, r.Heights = &height.Quantity, e.Heights
 	}
 	return r, evaluate.Doubt(rec, r)
 }

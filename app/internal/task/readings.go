@@ -124,10 +124,18 @@ func (f *filling) take(row exchange.Row, d *Desk) error {
 	}
 	e := Entry{
 		At: row.Position, Kind: row.Kind, Coil: row.Coil, Text: row.Text, Method: row.Method, By: row.By,
-		When: row.When, Note: row.Note,
+		When: row.When, Note: row.Note, Height: row.Height,
 	}
 	if gauge != nil {
 		e.Gauge = gauge.ID
+	}
+	// The correction of a load is that of its height, and so is the setting that it goes through.
+	through := gauge
+	if row.HeightGauge != "" {
+		if through, err = f.gauge(row.HeightGauge); err != nil {
+			return err
+		}
+		e.Heights = through.ID
 	}
 	if row.Kind == "" {
 		v, err := Stack(f.rec, row.Stack, e)
@@ -146,8 +154,11 @@ func (f *filling) take(row exchange.Row, d *Desk) error {
 	if e.When == "" {
 		e.When = d.now()
 	}
-	if e.Correction, err = f.correction(row.Correction, gauge, row.Kind); err != nil {
+	if e.Correction, err = f.correction(row.Correction, through, row.Kind); err != nil {
 		return err
+	}
+	if e.Kind.IsLoad() && e.Height == "" {
+		e.Correction = nil // of a setting: there is no height that it could come off
 	}
 	r, err := Reading(f.rec, e)
 	if err != nil {

@@ -104,3 +104,82 @@ func TestReadInShimsOnNoGauge(t *testing.T) {
 		t.Errorf("%+v was kept, %v", rec.Setup.Valves, err)
 	}
 }
+
+// A load on the head is at the installed height, or at one of its own, off which the setting of what read
+// that height is taken.
+func TestReadInLoads(t *testing.T) {
+	ctx := context.Background()
+	d, b := gauged(t)
+	if err := b.Keep(ctx, record.Gauge{ID: "t", Name: "tester 8", Kind: record.SpringTester}); err != nil {
+		t.Fatal(err)
+	}
+	tag := b.Record().Head.Tag
+	table := strings.ReplaceAll(`head,valve,what,reading,correction,gauge,height,height-gauge
+T,1 in,seat-load,131,,tester 8,,
+T,1 in,seat-load,133*,as-set,tester 8,,
+T,1 ex,seat-load,583 N,as-set,tester 8,1.896,height gauge 1
+T,1 ex,seat-load,131*,at-the-spring,tester 8,1800,
+`, "\nT,", "\n"+tag+",")
+	if kept, err := d.ReadIn(ctx, []byte(table)); err != nil || kept != 4 {
+		t.Fatalf("kept %d: %v", kept, err)
+	}
+	rec, err := d.Book.Record(ctx, b.Record().Setup.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	in, ex := rec.ReadingsAt(in1, record.SeatLoad, 0), rec.ReadingsAt(ex1, record.SeatLoad, 0)
+	for _, r := range in {
+		if r.Quantity.Unit != unit.Lbf || r.Height != nil || r.Correction != nil || r.Gauge != "t" || r.Over == nil {
+			t.Errorf("%+v", r)
+		}
+	}
+	if r := ex[0]; r.Quantity.Read != "583" || r.Height.Read != "1.896" || r.Heights != "h" || task.CorrectionWord(r.Correction) != "lid 0.095 in + zero 0.001 in" {
+		t.Errorf("%+v", r)
+	}
+	if r := ex[1]; r.Height.Read != "1.800" || r.Heights != "" || r.Correction != nil {
+		t.Errorf("%+v", r)
+	}
+	for what, row := range map[string]string{
+		"a height that is none":   "1 in,seat-load,131*,at-the-spring,tester 8,.095,",
+		"a gauge that nobody has": "1 in,seat-load,131*,at-the-spring,tester 8,1.800,caliper",
+		"a load in inches":        "1 in,seat-load,1.842 in*,,tester 8,,",
+		"as set, and on no gauge": "1 in,seat-load,131*,as-set,,1.800,",
+	} {
+		if _, err := d.ReadIn(ctx, []byte("head,valve,what,reading,correction,gauge,height,height-gauge\n"+tag+","+row+"\n")); err == nil {
+			t.Errorf("%s was taken", what)
+		}
+	}
+}
+
+// Parts of which not everything can be so are not kept, from a page of the shop or from a set-up.
+func TestPartsThatCannotBe(t *testing.T) {
+	ctx := context.Background()
+	d, b := gauged(t)
+	q := func(read string, u unit.Symbol) unit.Quantity {
+		v, err := unit.Of(read, u)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return v
+	}
+	s := record.Spring{ID: "s", Name: "nest 12", Coils: []record.Coil{{
+		Name: "outer", Bind: &record.Bind{Reading: q("1.210", unit.In), Source: record.Measured},
+		Loads: &record.Loads{Source: record.Measured, Points: []record.Point{
+			{Height: q("1.800", unit.In), Load: q("131", unit.Lbf)}, {Height: q("1.200", unit.In), Load: q("382", unit.Lbf)},
+		}},
+	}}}
+	if err := b.Keep(ctx, s); err == nil || !strings.Contains(err.Error(), "nest 12, outer coil: The spring is said to be solid") {
+		t.Errorf("kept with a set-up: %v", err)
+	}
+	c, err := d.OpenCounter(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := c.Keep(ctx, s); err == nil {
+		t.Error("kept with the shop's springs")
+	}
+	s.Coils[0].Bind.Reading = q("1.200", unit.In)
+	if err := c.Keep(ctx, s); err != nil {
+		t.Error(err)
+	}
+}

@@ -35,24 +35,22 @@ func (c *Counter) name(text string) (string, error) {
 func (c *Counter) Named(text string) (string, error) { return c.name(text) }
 
 // WithCoils returns a spring with this many coils. Names that were given stay; coils are taken away from
-// the inside, and only such as have no bind height, which would be lost.
+// the inside, and only such as have nothing but a name: what was read of them would be lost.
 func (c *Counter) WithCoils(s record.Spring, n int) (record.Spring, error) {
 	if n < 1 || n > MostCoils {
 		return s, say.Fail(say.Invalid, "shop.coils", n, MostCoils)
 	}
 	for _, p := range c.Parts().Pieces {
-		for _, b := range p.Binds {
-			if p.Spring == s.ID && b.Coil > n && len(s.Coils) > n {
-				return s, say.Fail(say.Conflict, "shop.piece-bind", p.Tag, b.Coil)
-			}
+		if coil := lastRead(p); p.Spring == s.ID && coil > n && len(s.Coils) > n {
+			return s, say.Fail(say.Conflict, "shop.piece-bind", p.Tag, coil)
 		}
 	}
 	usual := slices.EqualFunc(s.Coils, coilNames[min(len(s.Coils), MostCoils)], func(c record.Coil, name string) bool {
-		return c.Name == name && c.Bind == nil
+		return c == record.Coil{Name: name}
 	})
 	s.Coils = slices.Clone(s.Coils)
 	for len(s.Coils) > n {
-		if last := s.Coils[len(s.Coils)-1]; last.Bind != nil {
+		if last := s.Coils[len(s.Coils)-1]; last != (record.Coil{Name: last.Name}) {
 			return s, say.Fail(say.Conflict, "shop.coil-bind", last.Name)
 		}
 		s.Coils = s.Coils[:len(s.Coils)-1]
@@ -66,6 +64,18 @@ func (c *Counter) WithCoils(s record.Spring, n int) (record.Spring, error) {
 		}
 	}
 	return s, nil
+}
+
+// lastRead is the innermost coil of which something was read on a single spring; 0 where there is none.
+func lastRead(p record.SpringPiece) int {
+	last := 0
+	for _, b := range p.Binds {
+		last = max(last, b.Coil)
+	}
+	for _, l := range p.Loads {
+		last = max(last, l.Coil)
+	}
+	return last
 }
 
 // NewPiece is a single spring of a type, known by the tag on its bag.
@@ -156,13 +166,11 @@ func (c *Counter) SpringOf(id string) record.Spring {
 	return record.Spring{}
 }
 
-// Fits refuses a single spring with a bind height of a coil that its type does not have.
+// Fits refuses a single spring of which a coil was read that its type does not have.
 func (c *Counter) Fits(p record.SpringPiece) error {
 	s := c.SpringOf(p.Spring)
-	for _, b := range p.Binds {
-		if b.Coil > len(s.Coils) {
-			return say.Fail(say.Conflict, "shop.type-coils", s.Name, len(s.Coils), b.Coil)
-		}
+	if coil := lastRead(p); coil > len(s.Coils) {
+		return say.Fail(say.Conflict, "shop.type-coils", s.Name, len(s.Coils), coil)
 	}
 	return nil
 }

@@ -4,20 +4,23 @@ import (
 	"bytes"
 	"compress/gzip"
 	"context"
+	"fmt"
 	"io"
 	"os"
 	"path/filepath"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"keeperbook/model/record"
 	"keeperbook/model/unit"
 )
 
-// form1 is a book that the program wrote while its bodies had form 1: a record that fills every field
+// form is a book that the program wrote while its bodies had an earlier form: a record that fills every field
 // there was, a base height that was replaced, and one that was taken back.
-func form1(t *testing.T) string {
+func form(t *testing.T, version int) string {
 	t.Helper()
-	packed, err := os.ReadFile("testdata/book-1.keeperbook.gz")
+	packed, err := os.ReadFile(fmt.Sprintf("testdata/book-%d.keeperbook.gz", version))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -34,11 +37,11 @@ func form1(t *testing.T) string {
 	return path
 }
 
-// A book of form 1 opens, means what it meant, has a whole history, and takes entries of form 2 beside
+// A book of form 1 opens, means what it meant, has a whole history, and takes entries of today's form beside
 // those of form 1.
 func TestABookOfForm1(t *testing.T) {
 	ctx := context.Background()
-	b, err := Open(ctx, form1(t), options())
+	b, err := Open(ctx, form(t, 1), options())
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,13 +70,53 @@ func TestABookOfForm1(t *testing.T) {
 	gauge.Step = q(".001", 254_000)
 	keep(t, b, "gauge", "", record.Put("", gauge), record.Put("", study()))
 	for what, want := range map[string]int{
-		`SELECT version FROM part WHERE id = 'G-1'`: 2, `SELECT version FROM part WHERE id = 'G-2'`: 1,
-		`SELECT version FROM event ORDER BY seq DESC LIMIT 1`: 2, `SELECT version FROM event ORDER BY seq LIMIT 1`: 1,
+		`SELECT version FROM part WHERE id = 'G-1'`: bodyVersion, `SELECT version FROM part WHERE id = 'G-2'`: 1,
+		`SELECT version FROM event ORDER BY seq DESC LIMIT 1`: bodyVersion, `SELECT version FROM event ORDER BY seq LIMIT 1`: 1,
 	} {
 		var version int
 		if _, err := one(ctx, b.desk, what, nil, &version); err != nil || version != want {
 			t.Errorf("%s: %d, %v, want %d", what, version, err, want)
 		}
+	}
+	sound(t, b)
+}
+
+// A book of form 2 opens as it was, assemblies with their bind heights, and takes what form 3 added into what
+// was kept before.
+func TestABookOfForm2(t *testing.T) {
+	ctx := context.Background()
+	b, err := Open(ctx, form(t, 2), options())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer b.Close()
+	sound(t, b)
+	r, err := b.Record(ctx, "S-1")
+	if err != nil {
+		t.Fatal(err)
+	}
+	rules := r.Setup.Rules
+	if rules.Decision != record.Guarded95 || len(rules.Assumed) != 1 || rules.AssumedLoad != nil || rules.SeatLoads != nil || rules.Fits != nil {
+		t.Errorf("the rules became %+v", rules)
+	}
+	s := r.Parts.Springs[0]
+	if s.Assembly == nil || s.Assembly.Bind == nil || s.Assembly.Bind.Reading.Read != "1.155" || s.Assembly.Loads != nil || s.Coils[0].Bind.Lot == nil {
+		t.Errorf("the spring became %+v", s)
+	}
+	if got := r.ReadingsAt(in1, record.BaseHeight, 0); got[0].Quantity.Length() != 1700*unit.Thou || got[0].Height != nil {
+		t.Errorf("the base height became %+v", got[0])
+	}
+	if studies, err := b.Studies(ctx); err != nil || len(studies) != 1 {
+		t.Errorf("studies %+v, %v", studies, err)
+	}
+	now := rich()
+	keep(t, b, "springs", "", record.Put("", now.Gauges[1]), record.Put("", now.Gauges[2]), record.Put("", record.Gauge{ID: "G-9", Name: "caliper"}),
+		record.Put("", now.Parts.Springs[0]))
+	if r, err = b.Record(ctx, "S-1"); err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(now.Parts.Springs[0], r.Parts.Springs[0]); d != "" {
+		t.Error(d)
 	}
 	sound(t, b)
 }
