@@ -49,7 +49,7 @@ func TestStudies(t *testing.T) {
 
 	_, err = b.Keep(ctx, record.Action{Token: "away", At: noon, Edits: []record.Edit{record.Remove("", first)}})
 	refused(t, err, say.Conflict, "ST-1 is used")
-	_, err = b.Keep(ctx, record.Action{Token: "gauge", At: noon, Edits: []record.Edit{record.Remove("", rich().Gauges[2])}})
+	_, err = b.Keep(ctx, record.Action{Token: "gauge", At: noon, Edits: []record.Edit{record.Remove("", record.Gauge{ID: "G-2"})}})
 	refused(t, err, say.Conflict, "G-2 is used")
 	keep(t, b, "other away", "", record.Remove("", other))
 	if got, err := b.Studies(ctx); err != nil || len(got) != 1 {

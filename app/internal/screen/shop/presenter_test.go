@@ -226,7 +226,11 @@ func TestSingleSprings(t *testing.T) {
 	if line := open(t, p, "B-12 1"); line.More != "nest 12, run in, batch B-12" {
 		t.Errorf("in the list: %q", line.More)
 	}
-	n := counter.Parts().Pieces[0]
+	piece := func() record.SpringPiece {
+		all := counter.Parts().Pieces
+		return all[slices.IndexFunc(all, func(p record.SpringPiece) bool { return p.Tag == "B-12 1" })]
+	}
+	n := piece()
 	if n.Spring != "spring-nest-12" || len(n.Binds) != 1 || n.Binds[0].Coil != 3 || n.Binds[0].Bind.Reading.Length() != 1033*unit.Thou {
 		t.Errorf("kept is %+v", n)
 	}
@@ -243,7 +247,7 @@ func TestSingleSprings(t *testing.T) {
 	}
 	open(t, p, "B-12 1")
 	put(t, p, "coil 3", "")
-	if n := counter.Parts().Pieces[0]; n.Binds != nil {
+	if n := piece(); n.Binds != nil {
 		t.Errorf("emptied, it has %+v", n.Binds)
 	}
 }
