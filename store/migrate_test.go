@@ -40,7 +40,7 @@ func planted(t *testing.T, text string) migrations {
 // record is as it was.
 func TestBookBeforeTheShopsRules(t *testing.T) {
 	ctx := context.Background()
-	path := form1(t)
+	path := form(t, 1)
 	untouched(t, filepath.Dir(path), func() {
 		_, err := OpenReadOnly(ctx, path, options())
 		refused(t, err, say.ReadOnly, "form is 1", "Open it once for writing")

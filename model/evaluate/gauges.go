@@ -97,8 +97,8 @@ func (b *bench) partBinds() []*record.Bind {
 				all = append(all, s.Coils[j].Bind)
 			}
 		}
-		if s.Assembly != nil {
-			all = append(all, &s.Assembly.Bind)
+		if s.Assembly != nil && s.Assembly.Bind != nil {
+			all = append(all, s.Assembly.Bind)
 		}
 	}
 	for i := range b.rec.Parts.Pieces {

@@ -94,7 +94,7 @@ func TestFormat3KeepsItsFingerprint(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if want := "33ea6a52fd66d7911dd642398c998e248d16e89f19d83d8df8b775cf859a9f0d"; print != want {
+	if want := "393e5d56bd368e885a65ca0aadbb7d2ac04ff0caa44f3c18fac6840640c3cc02"; print != want {
 		t.Errorf("fingerprint %s, was %s", print, want)
 	}
 }

@@ -3,8 +3,8 @@ package record
 import "keeperbook/model/unit"
 
 // DefaultRules are common practice with no published source, from memory; a shop sets its own with
-// [ShopRules]. The millimetre figures are the inch figures as a metric shop rounds them, and so are the newtons. Fits have none:
-// the trade has no figure for them that is common.
+// [ShopRules]. The millimetre figures are the inch figures as a metric shop rounds them, and so are the
+// newtons. Fits have none: the trade has no figure for them that is common.
 func DefaultRules(length unit.Symbol) Rules {
 	r := Rules{
 		Decision: Guarded, Agree: in("0.003"), SealLeast: in("0.050"), RetainerLeast: in("0.050"),
