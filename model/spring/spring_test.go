@@ -163,7 +163,7 @@ func TestTester(t *testing.T) {
 
 func TestWeight(t *testing.T) {
 	checkfile.Each(t, "testdata/check/weight.txt", func(t *testing.T, r checkfile.Row) {
-		mass, g := number(r, "mass_kg"), number(r, "g_m/s2")
+		mass, g := number(r, "mass_kg"), number(r, "gravity_m/s2")
 		got, err := spring.Weight(mass, g)
 		if err != nil {
 			t.Fatal(err)

@@ -292,7 +292,7 @@ func TestClosing(t *testing.T) {
 			sum += min(8*float64(f)/1e3*math.Pow(mean, 3)/(79.5e9*math.Pow(.004, 4)), .0015) * n / slices
 		}
 		if got := float64(must(s.Deflection(f))) / 1e10; math.Abs(got-sum) > 1e-7*sum+1e-10 {
-			t.Fatalf("%g m, turn by turn %g", got, sum)
+			t.Fatalf("in metres %g, turn by turn %g", got, sum)
 		}
 	}))
 	t.Run("the tangent is how load and deflection change, and only rises", rapid.MakeCheck(func(t *rapid.T) {
