@@ -33,6 +33,9 @@ func TestScreens(t *testing.T) {
 		scale  float64
 	}{{"light", false, 1}, {"dark", true, 1}, {"light-200", false, 2}, {"dark-200", true, 2}} {
 		t.Run(c.suffix, func(t *testing.T) {
+			if testing.Short() && (c.dark || c.scale > 1) {
+				t.Skip("one look is enough of a short run: pixels take long under -race")
+			}
 			folder := t.TempDir()
 			app := test.NewTempApp(t)
 			wire.Main{
