@@ -49,8 +49,7 @@ func TestTroubleWhileTyping(t *testing.T) {
 			t.Fatal(err)
 		}
 		h.put("1842")
-		p.shot(filepath.Join(t.TempDir(), "renamed.png"))
-		if got := column(away, setup, record.BaseHeight); len(got) != 0 && len(got) != 1 {
+		if got := column(away, setup, record.BaseHeight); len(got) > 1 {
 			t.Errorf("the entry went into the renamed file: %v", got)
 		}
 		if err := os.Rename(away, book); err != nil {

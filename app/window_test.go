@@ -3,7 +3,6 @@
 package main
 
 import (
-	"context"
 	"image/png"
 	"os"
 	"path/filepath"
@@ -11,7 +10,6 @@ import (
 	"testing"
 	"time"
 
-	"keeperbook/app/internal/task"
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/unit"
@@ -41,7 +39,7 @@ func TestWindow(t *testing.T) {
 	p.press("Return")
 	at := record.Position{Cylinder: "4", Role: record.Intake, N: 1}
 	p.until("the height of 4 in in the book", func() bool {
-		v, ok := p.valve(book, at)
+		v, ok := valveIn(book, "setup-ferry-built", at)
 		return ok && v.Base.Known && v.Base.Value == 1842*unit.Thou && v.Verdict == evaluate.Within
 	})
 
@@ -60,7 +58,7 @@ func TestWindow(t *testing.T) {
 	time.Sleep(500 * time.Millisecond)
 	p.press("ctrl+z")
 	p.until("the height taken back", func() bool {
-		v, ok := p.valve(book, at)
+		v, ok := valveIn(book, "setup-ferry-built", at)
 		return ok && !v.Base.Known
 	})
 	p.stop()
@@ -85,26 +83,6 @@ func (d *desktop) windows() []string {
 func (d *desktop) focus(window string) {
 	d.t.Helper()
 	d.xdotool("windowfocus", "--sync", window)
-}
-
-// valve works out one valve of the ferry's head from the book beside the running program.
-func (p *program) valve(book string, at record.Position) (evaluate.Valve, bool) {
-	ctx := context.Background()
-	desk, err := task.ReadBook(ctx, book, "test", time.Now)
-	if err != nil {
-		return evaluate.Valve{}, false
-	}
-	defer desk.Close()
-	bench, err := desk.OpenBench(ctx, "setup-ferry-built")
-	if err != nil {
-		return evaluate.Valve{}, false
-	}
-	for _, v := range bench.Evaluation().Valves {
-		if v.At == at {
-			return v, true
-		}
-	}
-	return evaluate.Valve{}, false
 }
 
 // greys counts the brightness values of a picture.
