@@ -2,7 +2,6 @@ package budget
 
 import (
 	"math"
-	"strconv"
 
 	"gonum.org/v1/gonum/stat"
 
@@ -25,12 +24,6 @@ type Study struct {
 type Outlying struct {
 	Person, Reading int // counted from nought
 	G, Limit        float64
-}
-
-// Line says which reading it is and by what rule.
-func (o Outlying) Line() say.Line {
-	two := func(x float64) string { return strconv.FormatFloat(x, 'f', 2, 64) }
-	return say.New("budget.outlying", o.Reading+1, o.Person+1, two(o.G), two(o.Limit))
 }
 
 // doubtful is how often Grubbs' test calls a reading outlying in a whole study of nothing but chance.
