@@ -160,12 +160,55 @@ func TestAGaugeDoesNotAnswer(t *testing.T) {
 	})
 }
 
-// A person types digits too, only slower; Enter then is an answer.
+// Where the machine was busy for a moment, a reading is still whole.
+func TestAReadingIsNotTorn(t *testing.T) {
+	for _, pause := range []time.Duration{100 * time.Millisecond, 900 * time.Millisecond} {
+		for cut := 1; cut <= len(".630"); cut++ {
+			s, did, _ := asked(t, three)
+			s.torn(".630", cut, pause)
+			if !slices.Equal(s.stray, []string{".630"}) || len(*did) != 0 {
+				t.Errorf("%v after %d characters: handed on %q, did %q", pause, cut, s.stray, *did)
+			}
+		}
+	}
+	t.Run("nor does its unit answer", func(t *testing.T) {
+		s, did, _ := asked(t, three)
+		s.torn("12.345r", 6, 100*time.Millisecond)
+		if !slices.Equal(s.stray, []string{"12.345r"}) || len(*did) != 0 {
+			t.Errorf("handed on %q, did %q", s.stray, *did)
+		}
+	})
+	t.Run("in a text", func(t *testing.T) {
+		for cut := 1; cut <= len(".630"); cut++ {
+			s := newStage(t, kit.NewForm(kit.NewField("below", "", nil)))
+			kit.AskText(s.win, "New gauge", "Name", "", nil, func(text string) { t.Errorf("kept %q", text) })
+			s.person("dial ")
+			s.torn(".630", cut, 200*time.Millisecond)
+			if !slices.Equal(s.stray, []string{".630"}) {
+				t.Errorf("after %d characters: handed on %q", cut, s.stray)
+			}
+		}
+	})
+}
+
+// A person types digits too, only slower: into a text, Enter then is an answer. To a question digits are none,
+// and Enter right behind them is no answer either.
 func TestAPersonIsNoGauge(t *testing.T) {
+	var kept []string
+	s := newStage(t, kit.NewForm(kit.NewField("below", "", nil)))
+	kit.AskText(s.win, "New gauge", "Name", "", nil, func(text string) { kept = append(kept, text) })
+	s.gauge("1.842", 60*time.Millisecond)
+	if !slices.Equal(kept, []string{"1.842"}) || len(s.stray) != 0 {
+		t.Errorf("kept %q, handed on %q", kept, s.stray)
+	}
 	s, did, _ := asked(t, three)
 	s.gauge("1.842", 60*time.Millisecond)
-	if !slices.Equal(*did, []string{"replace"}) || len(s.stray) != 0 {
+	if !slices.Equal(s.stray, []string{"1.842"}) || len(*did) != 0 {
 		t.Errorf("did %q, handed on %q", *did, s.stray)
+	}
+	s.person("5", fyne.KeyReturn)
+	if !slices.Equal(*did, []string{"replace"}) {
+		t.Errorf("a second later, did %q", *did)
 	}
 }
 

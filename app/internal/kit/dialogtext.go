@@ -2,6 +2,7 @@ package kit
 
 import (
 	"slices"
+	"unicode/utf8"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -32,6 +33,7 @@ func AskText(win fyne.Window, title, label, start string, check func(string) err
 func AskForm(win fyne.Window, title string, blanks []Blank, done func(texts []string) error) {
 	words := say.English()
 	d := newDialog(win, title)
+	d.guard.asks = true
 	a := &asking{dialog: d, blanks: blanks, done: done, trouble: NewText("")}
 	a.trouble.bold = true
 	d.choose([]Choice{
@@ -85,9 +87,8 @@ func (a *asking) key(i int, e *fyne.KeyEvent) bool {
 		a.cancel()
 		return true
 	case fyne.KeyReturn, fyne.KeyEnter:
-		before := len(a.guard.text)
 		if text, gauge := a.guard.end(); gauge {
-			a.divert(i, text, before)
+			a.divert(i, text)
 			return true
 		}
 		if !a.check(i) {
@@ -105,7 +106,8 @@ func (a *asking) key(i int, e *fyne.KeyEvent) bool {
 
 // divert takes what a gauge typed out of a text again and hands it on. Where nobody takes it, it stays,
 // and only its Enter counts for nothing. So does one character alone, which a person may have typed.
-func (a *asking) divert(i int, text string, n int) {
+func (a *asking) divert(i int, text string) {
+	n := utf8.RuneCountInString(text)
 	if a.stray == nil || n < 2 {
 		return
 	}

@@ -76,6 +76,23 @@ func (s *stage) gauge(text string, each time.Duration) {
 	s.press(fyne.KeyReturn)
 }
 
+// torn sends a reading and Enter with a pause after so many of its characters.
+func (s *stage) torn(text string, cut int, pause time.Duration) {
+	s.t.Helper()
+	s.now = s.now.Add(time.Second)
+	for i, r := range text {
+		if i == cut {
+			s.now = s.now.Add(pause)
+		}
+		s.rune(r)
+		s.now = s.now.Add(time.Millisecond)
+	}
+	if cut == len(text) {
+		s.now = s.now.Add(pause)
+	}
+	s.press(fyne.KeyReturn)
+}
+
 // says returns everything that can be read in the window, the topmost layer only.
 func (s *stage) says() string {
 	o := s.win.Canvas().Overlays().Top()
