@@ -31,6 +31,8 @@ func (b *bench) valve(v *Valve, at record.Position) {
 	b.margins(v)
 	b.judgeBind(v, f)
 	b.gaps(v, f)
+	b.loads(v, f)
+	b.judgeLoads(v, f)
 	b.judgeRatedLift(v, f)
 	b.tipAndLash(v, f)
 	b.workBack(v, f)

@@ -13,53 +13,55 @@ func StyleOf(u record.Units) unit.Style { return unit.Style{Length: u.Length, Lo
 // Words returns the English printer in the units of a set-up.
 func Words(u record.Units) say.Printer { return say.In(StyleOf(u).Show) }
 
-// column is one column of the table: its key, whether it stays although it is empty, whether it is
-// worked out, and what it shows of a valve.
+// column is one column of the table: its key, whether it stays although it is empty, what its
+// numbers are of, and what it shows of a valve.
 type column struct {
 	key    string
 	always bool
-	length bool
+	of     unit.Dimension // of its numbers; "" where it shows words
 	cell   func(p say.Printer, v *Valve) string
 }
 
 // columns in bench order.
 var columns = []column{
-	{"verdict", true, false, func(p say.Printer, v *Valve) string { return p.Line(v.Word()) }},
-	{"base", true, true, figure(func(v *Valve) Figure { return v.Base })},
-	{"seal", false, true, figure(func(v *Valve) Figure { return v.Seal })},
-	{"room", false, true, figure(func(v *Valve) Figure { return v.Room })},
-	{"shims", true, true, func(p say.Printer, v *Valve) string {
+	{"verdict", true, "", func(p say.Printer, v *Valve) string { return p.Line(v.Word()) }},
+	{"base", true, unit.OfLength, figure(func(v *Valve) Figure { return v.Base })},
+	{"seal", false, unit.OfLength, figure(func(v *Valve) Figure { return v.Seal })},
+	{"room", false, unit.OfLength, figure(func(v *Valve) Figure { return v.Room })},
+	{"shims", true, unit.OfLength, func(p say.Printer, v *Valve) string {
 		if !v.StackSaid {
 			return ""
 		}
 		return p.Line(stackShort(v.Stack))
 	}},
-	{"calc", true, true, figure(func(v *Valve) Figure { return v.Installed })},
-	{"check", true, true, figure(func(v *Valve) Figure { return v.Check })},
-	{"lift", true, true, figure(func(v *Valve) Figure { return v.Lift })},
-	{"coil", false, false, func(p say.Printer, v *Valve) string {
+	{"calc", true, unit.OfLength, figure(func(v *Valve) Figure { return v.Installed })},
+	{"check", true, unit.OfLength, figure(func(v *Valve) Figure { return v.Check })},
+	{"lift", true, unit.OfLength, figure(func(v *Valve) Figure { return v.Lift })},
+	{"coil", false, "", func(p say.Printer, v *Valve) string {
 		if v.Governing < 0 || len(v.Coils) < 2 {
 			return ""
 		}
 		return p.Line(coilShort(v.Coils[v.Governing].Name))
 	}},
-	{"open", true, true, figure(func(v *Valve) Figure { return v.Open })},
-	{"bind", true, true, figure(func(v *Valve) Figure { return v.Bind })},
-	{"margin", true, true, func(p say.Printer, v *Valve) string {
+	{"open", true, unit.OfLength, figure(func(v *Valve) Figure { return v.Open })},
+	{"bind", true, unit.OfLength, figure(func(v *Valve) Figure { return v.Bind })},
+	{"margin", true, unit.OfLength, func(p say.Printer, v *Valve) string {
 		if !v.Margin.Known {
 			return ""
 		}
 		return marked(p, v.Margin, v.printed())
 	}},
-	{"u", false, true, func(p say.Printer, v *Valve) string { return p.Line(v.SpreadLine()) }},
-	{"least", true, true, figure(func(v *Valve) Figure { return v.Least })},
-	{"up-to", true, true, figure(func(v *Valve) Figure { return v.UpTo })},
-	{"seal-open", false, true, figure(func(v *Valve) Figure { return v.SealOpen })},
-	{"room-open", false, true, figure(func(v *Valve) Figure { return v.RoomOpen })},
-	{"tip", false, true, figure(func(v *Valve) Figure { return v.Tip })},
-	{"lash-found", false, true, figure(func(v *Valve) Figure { return v.LashFound })},
-	{"lash-shim", false, true, figure(func(v *Valve) Figure { return v.LashShim })},
-	{"lash-left", false, true, figure(func(v *Valve) Figure { return v.LashLeft })},
+	{"u", false, unit.OfLength, func(p say.Printer, v *Valve) string { return p.Line(v.SpreadLine()) }},
+	{"least", true, unit.OfLength, figure(func(v *Valve) Figure { return v.Least })},
+	{"up-to", true, unit.OfLength, figure(func(v *Valve) Figure { return v.UpTo })},
+	{"seat-load", false, unit.OfLoad, load(func(v *Valve) Load { return v.SeatLoad })},
+	{"open-load", false, unit.OfLoad, load(func(v *Valve) Load { return v.OpenLoad })},
+	{"seal-open", false, unit.OfLength, figure(func(v *Valve) Figure { return v.SealOpen })},
+	{"room-open", false, unit.OfLength, figure(func(v *Valve) Figure { return v.RoomOpen })},
+	{"tip", false, unit.OfLength, figure(func(v *Valve) Figure { return v.Tip })},
+	{"lash-found", false, unit.OfLength, figure(func(v *Valve) Figure { return v.LashFound })},
+	{"lash-shim", false, unit.OfLength, figure(func(v *Valve) Figure { return v.LashShim })},
+	{"lash-left", false, unit.OfLength, figure(func(v *Valve) Figure { return v.LashLeft })},
 }
 
 // Word is what stands in a valve's verdict cell: "within", "short", "up to .623".
@@ -78,6 +80,10 @@ func figure(of func(*Valve) Figure) func(say.Printer, *Valve) string {
 		}
 		return marked(p, f, f.Value)
 	}
+}
+
+func load(of func(*Valve) Load) func(say.Printer, *Valve) string {
+	return func(p say.Printer, v *Valve) string { return of(v).Text(p) }
 }
 
 // marked prints a value with the letter of its mark: e estimate, b borrowed from another valve,
@@ -154,8 +160,11 @@ func (ev *Evaluation) Figures(p say.Printer, u record.Units) record.Figures {
 			continue
 		}
 		col := record.Column{Key: c.key, Title: p.Line(say.New("column." + c.key))}
-		if c.length {
+		switch c.of {
+		case unit.OfLength:
 			col.Unit = string(u.Length)
+		case unit.OfLoad:
+			col.Unit = string(u.Load)
 		}
 		fig.Columns = append(fig.Columns, col)
 		for i := range cells {

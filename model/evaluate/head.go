@@ -35,6 +35,7 @@ func (b *bench) sumUp(ev *Evaluation) {
 	ev.Next = next(ev.Valves)
 	for _, role := range []record.Role{record.Intake, record.Exhaust} {
 		b.spread(ev, role)
+		b.seatSpread(ev, role)
 		b.boost(ev, role)
 	}
 	b.lidBias(ev)

@@ -16,7 +16,8 @@ type instrument struct {
 	pool           *budget.Pool  // nil where nobody knows or assumes a scatter
 	of             *record.Gauge // nil where nobody said which gauge it was
 	kind           record.GaugeKind
-	step, scatter  unit.Quantity // as they were read, no quantity where they are not known
+	paper          *record.Calibration // its certificate; nil where there is none
+	step, scatter  unit.Quantity       // as they were read, no quantity where they are not known
 	stepAssumed    bool
 	scatterAssumed bool
 }
@@ -52,6 +53,8 @@ type ledger struct {
 	binds       map[bindKey]budget.Sum
 	spreads     map[sharedKey]budget.Lot
 	about       map[*budget.Input]about
+	scales      map[string]*scale // of spring testers, by id of the gauge
+	curves      map[curveKey]*springCurve
 	sold        *budget.Input // the shims that nobody measured, taken to be of one batch
 }
 
@@ -68,6 +71,8 @@ func newLedger(s *record.Setup) ledger {
 		binds:       map[bindKey]budget.Sum{},
 		spreads:     map[sharedKey]budget.Lot{},
 		about:       map[*budget.Input]about{},
+		scales:      map[string]*scale{},
+		curves:      map[curveKey]*springCurve{},
 	}
 	for _, a := range r.Assumed {
 		l.assumed[a.Kind] = a
@@ -108,6 +113,7 @@ func (l *ledger) describe(g *record.Gauge, kind record.GaugeKind) *instrument {
 	if g != nil {
 		i.gauge.Name = say.New("expr.one", g.Name)
 		if c := g.Calibration; c != nil {
+			i.paper = c
 			u, ok := lengthOf(&c.U)
 			if k := number(c.K); ok && k > 0 {
 				i.gauge.Certificate = budget.Certificate{U: u, K: k}

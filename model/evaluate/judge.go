@@ -101,10 +101,14 @@ func (b *bench) staleFinding(v *Valve, kind record.Kind, changed []string, predi
 var needOrder = []string{
 	"need.spring", "need.base", "need.seat-depth", "need.retainer-depth", "need.lid", "need.seal", "need.room",
 	"need.shims", "need.bind", "need.assembly", "need.retainer-step", "need.locator-step", "need.least",
+	"need.seat-load", "need.open-load",
 }
 
 // findingOrder is the order in which findings of the same verdict are named.
-var findingOrder = []string{"bind", "seal", "room", "rated-lift", "check", "repeats", "stale", "missing", "most", "window"}
+var findingOrder = []string{
+	"bind", "seat-load", "open-load", "lifter-load", "cam-load", "seal", "room", "rated-lift", "check", "repeats", "stale", "missing",
+	"most", "window",
+}
 
 // conclude sorts what was found, worst first and otherwise in the order they are named, and takes
 // the worst for the valve's verdict.

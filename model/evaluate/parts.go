@@ -68,7 +68,7 @@ func (l *ledger) from(r budget.Row) say.Line {
 		if r.Kind != budget.Calibration {
 			return r.Gauge.Name
 		}
-		c := l.gauges[r.Gauge].of.Calibration
+		c := l.gauges[r.Gauge].paper
 		if c.Certificate == "" {
 			return say.New("sure.certificate-none", r.Gauge.Name, l.own(c.U), c.K)
 		}

@@ -45,13 +45,15 @@ func (f Figure) unsure() Figure {
 	return f
 }
 
-// sum returns the inputs of a figure; false for one that was chosen, estimated or moved.
+// sum returns the inputs of a figure; false for one that was chosen, estimated or moved, and where what it rests
+// on cannot be told.
 func (f Figure) sum() (budget.Sum, bool) {
 	switch {
 	case !f.Known || f.rests == nil:
 		return nil, false
 	case f.rests.make != nil:
-		return f.rests.make(), true
+		sum := f.rests.make()
+		return sum, sum != nil
 	}
 	return f.rests.sum, true
 }

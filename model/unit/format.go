@@ -164,6 +164,12 @@ func (s Style) Show(v any) (string, bool) {
 		return s.length(s.cut(Length(v), most+1, false), most+1, most+1), true
 	case Load:
 		return s.LoadIn(v), true
+	case BesideLoad:
+		return s.loadAgainst(v.This, v.Other), true
+	case UpLoad:
+		return s.loadUp(Load(v)), true
+	case FineLoad:
+		return s.decimal(s.loads(Load(v)), 2, 2, false), true
 	case Rate:
 		return s.RateIn(v), true
 	case Quantity:
@@ -176,6 +182,33 @@ func (s Style) Show(v any) (string, bool) {
 
 // LoadIn returns the load in the unit of the style with one decimal, rounded half to even.
 func (s Style) LoadIn(l Load) string { return s.in(int64(l), s.load()) }
+
+// loads is a load in the unit of the style.
+func (s Style) loads(l Load) *big.Rat {
+	return new(big.Rat).Quo(big.NewRat(int64(l), 1), perUnit[s.load()])
+}
+
+// loadAgainst prints a load with one decimal, or with as many more as it takes to tell it from another.
+func (s Style) loadAgainst(a, b Load) string {
+	x, y := s.loads(a), s.loads(b)
+	for places := 1; places < 6; places++ {
+		p := s.decimal(x, places, places, false)
+		if (p == s.decimal(y, places, places, false)) == (a == b) {
+			return p
+		}
+	}
+	return s.decimal(x, 6, 6, false)
+}
+
+// loadUp prints a load with one decimal, rounded up.
+func (s Style) loadUp(l Load) string {
+	tenths := new(big.Rat).Mul(s.loads(l), big.NewRat(10, 1))
+	n, rest := new(big.Int).DivMod(tenths.Num(), tenths.Denom(), new(big.Int))
+	if rest.Sign() > 0 {
+		n.Add(n, big.NewInt(1))
+	}
+	return s.decimal(new(big.Rat).SetFrac(n, big.NewInt(10)), 1, 1, false)
+}
 
 // RateIn returns the rate with one decimal and its unit: pounds an inch where loads are in pounds,
 // else newtons a millimetre.

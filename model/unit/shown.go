@@ -18,6 +18,16 @@ type Up Length
 // Fine is a length that is small beside what is usually printed. It has one more decimal than that.
 type Fine Length
 
+// BesideLoad is a load that is printed next to another one, with as many decimals as it takes to show which
+// is the larger.
+type BesideLoad struct{ This, Other Load }
+
+// UpLoad is a load that is printed rounded up, as an uncertainty is.
+type UpLoad Load
+
+// FineLoad is a load that is small beside what is usually printed. It has one more decimal than that.
+type FineLoad Load
+
 // String returns the reading as it was read, with its unit: "1.842 in". It is what a sentence shows
 // that knows no style, such as a refusal.
 func (q Quantity) String() string {

@@ -1,0 +1,118 @@
+package evaluate
+
+import (
+	"errors"
+
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
+
+// judgeLoads holds the loads of a valve against what was asked for of its role, and against what the makers of
+// lifter and cam allow. Their word comes before any number here.
+func (b *bench) judgeLoads(v *Valve, f *fitted) {
+	b.judgeBand(v, "seat-load", f.pack.SeatLoad, v.SeatLoad, v.SeatLoad)
+	b.judgeBand(v, "open-load", f.pack.OpenLoad, v.OpenLoad, v.MostLoad)
+	b.judgeMaker(v, "lifter", b.setup.Needs.LifterMost)
+	b.judgeMaker(v, "cam", b.setup.Needs.CamMost)
+}
+
+// loadLimit is one limit of a load.
+type loadLimit struct {
+	key  string // of the finding
+	name string // of the load
+	from say.Line
+	most bool
+	load Load
+	at   unit.Load
+}
+
+// judgeBand holds a load against its band: the least load against the least, the greatest against the most. The
+// worst of the two is said.
+func (b *bench) judgeBand(v *Valve, key string, band *record.Band, load, most Load) {
+	if band == nil || band.Least == nil && band.Most == nil {
+		return
+	}
+	if !load.Known {
+		if key == "seat-load" || v.Lift.Known {
+			v.need(Need{What: "need." + key})
+		}
+		return
+	}
+	from := say.New("from.unsaid")
+	if band.From != "" {
+		from = say.New("expr.one", band.From)
+	}
+	var found []Finding
+	if band.Least != nil {
+		found = append(found, b.judgeLimit(v, loadLimit{key, key, from, false, load, unit.Load(band.Least.Value)}))
+	}
+	if band.Most != nil {
+		found = append(found, b.judgeLimit(v, loadLimit{key, key, from, true, most, unit.Load(band.Most.Value)}))
+	}
+	worst := found[0]
+	if len(found) > 1 && found[1].Verdict < worst.Verdict {
+		worst = found[1]
+	}
+	v.add(worst)
+}
+
+// judgeMaker holds the open load against the most that a maker allows.
+func (b *bench) judgeMaker(v *Valve, who string, most *unit.Quantity) {
+	if most == nil || !v.MostLoad.Known {
+		return
+	}
+	v.add(b.judgeLimit(v, loadLimit{who + "-load", "open-load", say.New("from." + who), true, v.MostLoad, unit.Load(most.Value)}))
+}
+
+// judgeLimit says how a load stands to one limit. With both signs turned, a most is held as a least is.
+func (b *bench) judgeLimit(v *Valve, l loadLimit) Finding {
+	f, limit := l.load.figure(), unit.Length(l.at)
+	worse, word := Short, "short"
+	if l.most {
+		f.Value, limit, worse, word = -f.Value, -limit, Over, "over"
+	}
+	h := b.hold(f, limit)
+	this := h.printedLoad(l.load, l.at)
+	plain, other := unit.BesideLoad{This: l.load.Value, Other: l.at}, unit.BesideLoad{This: l.at, Other: l.load.Value}
+	line := func(key string) say.Line {
+		return say.New("finding.load."+key, v.Label, name(l.name), this, other, b.loadUnit(), l.from)
+	}
+	side := "least"
+	if l.most {
+		side = "most"
+	}
+	switch h.verdict {
+	case Short:
+		return Finding{Key: l.key, Verdict: worse, Line: line(word), Short: say.New("short.load."+word, name(l.name), plain, other)}
+	case Unproven:
+		// Where the lift is only an estimate, the lift limit says already what was not measured.
+		return Finding{Key: l.key, Verdict: Unproven, Note: h.why == estimated && v.Lift.Mark == Estimate && l.name == "open-load",
+			Line: h.endingLoad(line("near-"+side), l.load), Short: say.New("short.load."+side, name(l.name), plain, other)}
+	}
+	return Finding{Key: l.key, Verdict: Within, Line: line(side), Short: say.New("short.load."+side, name(l.name), plain, other)}
+}
+
+// printedLoad is the load of a finding: with its ± where the rule looks at it.
+func (h held) printedLoad(l Load, limit unit.Load) any {
+	if h.guard.budget.Std == 0 {
+		return unit.BesideLoad{This: l.Value, Other: limit}
+	}
+	return say.New("expr.sure", unit.BesideLoad{This: l.Value, Other: limit}, unit.UpLoad(upward(h.guard.budget.Expanded)))
+}
+
+// endingLoad is [held.ending] of a load.
+func (h held) endingLoad(sentence say.Line, l Load) say.Line {
+	switch h.why {
+	case tooNear:
+		return say.New("unproven.load-near", sentence, l.Decides())
+	case tooFew:
+		return say.New("unproven.repeat", sentence, l.figure().tooFew())
+	case noBudget:
+		var e *say.Error
+		if errors.As(h.guard.err, &e) {
+			return say.New("unproven.unsure", sentence, e.Line)
+		}
+	}
+	return say.New("unproven.load-estimate", sentence)
+}

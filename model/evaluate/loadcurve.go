@@ -1,0 +1,165 @@
+package evaluate
+
+import (
+	"slices"
+
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/spring/curve"
+	"keeperbook/model/unit"
+)
+
+// springCurve is the load of a spring over the height of its outermost coil, as it stands on the steps of a
+// valve, and where it comes from.
+type springCurve struct {
+	up, back *curve.Curve    // compressing and releasing; back is up where nothing rubs
+	estimate bool            // from geometry: no tester has seen it
+	from     []*record.Loads // the tests that it rests on, of coils from the outermost; one of a spring tested as one
+	whole    bool            // tested as one
+	of       say.Line        // "spring DR-04", "spring type nest 12"
+	why      say.Line        // why there is none
+}
+
+// stood are the ends of a spring that was tested as one.
+type stood struct {
+	loads             *record.Loads
+	retainer, locator string
+	bind              *record.Bind
+	ofType            bool
+}
+
+// tests are what is known of one spring: of the whole, of its coils alone, or both.
+type tests struct {
+	spring *record.Spring
+	whole  []stood
+	coils  []coilTest
+}
+
+type coilTest struct {
+	loads  *record.Loads
+	bind   *record.Bind
+	ofType bool
+}
+
+// testsOf gathers the tests of a type, and those of a single spring of it in their place.
+func testsOf(s *record.Spring, p *record.SpringPiece) tests {
+	t := tests{spring: s, coils: make([]coilTest, len(s.Coils))}
+	for i := range s.Coils {
+		t.coils[i] = coilTest{s.Coils[i].Loads, s.Coils[i].Bind, true}
+	}
+	own := false
+	if p != nil {
+		for i := range p.Loads {
+			l := &p.Loads[i]
+			switch {
+			case l.Coil == 0:
+				own = true
+				t.whole = append(t.whole, stood{&l.Loads, l.Retainer, l.Locator, pieceBind(p, 0), false})
+			case l.Coil <= len(t.coils):
+				own = true
+				t.coils[l.Coil-1] = coilTest{&l.Loads, first2(pieceBind(p, l.Coil), s.Coils[l.Coil-1].Bind), false}
+			}
+		}
+	}
+	// The type's own test as one would stand before coils of this very spring.
+	if a := s.Assembly; a != nil && a.Loads != nil && !own {
+		t.whole = append(t.whole, stood{a.Loads, a.Retainer, a.Locator, a.Bind, true})
+	}
+	return t
+}
+
+func first2(a, b *record.Bind) *record.Bind {
+	if a != nil {
+		return a
+	}
+	return b
+}
+
+// curveOn returns the curve of a spring on these steps, one for each coil from the second. A spring of one coil
+// that was tested as one is that coil. Of several tests as one, that on the very steps goes first.
+func (b *bench) curveOn(t tests, steps []unit.Length) springCurve {
+	var c springCurve
+	up, from, err := b.tested(t, steps, compressing)
+	if err != nil {
+		if c, ok := b.fromGeometry(t, steps); ok {
+			return c
+		}
+		c.why = line(err)
+		return c
+	}
+	c.up, c.back, c.from = up, up, from
+	c.whole = len(from) == 1 && len(steps) > 0
+	if back, _, err := b.tested(t, steps, releasing); err == nil {
+		c.back = back
+	}
+	return c
+}
+
+// tested adds up what the tester gave on one stroke.
+func (b *bench) tested(t tests, steps []unit.Length, on stroke) (*curve.Curve, []*record.Loads, error) {
+	sp := curve.Spring{Coils: make([]*curve.Curve, len(t.coils))}
+	from := make([]*record.Loads, len(t.coils))
+	for i, c := range t.coils {
+		sp.Coils[i], from[i] = b.testCurve(c.loads, c.bind, on, c.ofType), c.loads
+	}
+	whole := slices.Clone(t.whole)
+	slices.SortStableFunc(whole, func(x, y stood) int { return b.stepsOff(x, steps) - b.stepsOff(y, steps) })
+	var fault error
+	for _, w := range whole {
+		points := b.testPoints(w.loads, on, w.ofType)
+		if len(points) == 0 {
+			continue
+		}
+		stood, known := b.stoodOn(w, len(steps))
+		if !known {
+			fault = say.Fail(say.NotFound, "load.ends-unsaid")
+			continue
+		}
+		as, err := curve.Assembly(points, solidAt(w.bind), stood...)
+		if err == nil {
+			whole := sp
+			whole.Assembly = as
+			var c *curve.Curve
+			if c, err = whole.On(steps...); err == nil {
+				return c, []*record.Loads{w.loads}, nil
+			}
+		}
+		fault = err
+	}
+	c, err := sp.On(steps...)
+	if err != nil && fault != nil {
+		err = fault
+	}
+	return c, from, err
+}
+
+// stoodOn are the steps of the parts that a spring was tested as one on, bare ends having none; false where a
+// part does not say the step of a coil.
+func (b *bench) stoodOn(w stood, n int) ([]unit.Length, bool) {
+	steps := make([]unit.Length, n)
+	for i := range steps {
+		if r := b.retainer[w.retainer]; r != nil {
+			s, ok := stepOf(r.Steps, i+2)
+			if !ok {
+				return nil, false
+			}
+			steps[i] += s
+		}
+		if l := b.locators[w.locator]; l != nil && len(l.Steps) > 0 {
+			s, ok := stepOf(l.Steps, i+2)
+			if !ok {
+				return nil, false
+			}
+			steps[i] += s
+		}
+	}
+	return steps, true
+}
+
+// stepsOff orders tests as one: on the very steps before on others.
+func (b *bench) stepsOff(w stood, steps []unit.Length) int {
+	if on, ok := b.stoodOn(w, len(steps)); ok && slices.Equal(on, steps) {
+		return 0
+	}
+	return 1
+}

@@ -1,0 +1,148 @@
+package evaluate
+
+import (
+	"keeperbook/model/budget"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/spring/curve"
+	"keeperbook/model/unit"
+)
+
+// curveKey tells the curves of a set-up apart: springs of a type on the same steps share one.
+type curveKey struct {
+	spring *record.Spring
+	piece  *record.SpringPiece
+	steps  [maxInner]unit.Length
+}
+
+// maxInner is how many coils a spring may have inside the outermost one.
+const maxInner = 3
+
+// springOn is the curve of the spring that a valve carries, on its steps; nil where there is no spring or a step
+// is not known.
+func (b *bench) springOn(v *Valve, f *fitted) *springCurve {
+	if f.spring == nil || len(f.spring.Coils) == 0 || len(f.spring.Coils) > maxInner+1 {
+		return nil
+	}
+	n := len(f.spring.Coils) - 1
+	steps := make([]unit.Length, n)
+	all, inner := stackHeights(f.Stack)
+	key := curveKey{spring: f.spring, piece: f.piece}
+	for i := range steps {
+		e, unsaid := stepsOf(f, &Coil{Index: i + 2})
+		if len(unsaid) > 0 {
+			return nil
+		}
+		steps[i] = e.retainer + e.locator - (all - inner)
+		key.steps[i] = steps[i]
+	}
+	c := b.doubt.curves[key]
+	if c == nil {
+		made := b.curveOn(testsOf(f.spring, f.piece), steps)
+		made.of = say.New("bind.of-type", f.spring.Name)
+		if f.piece != nil {
+			made.of = say.New("bind.of-piece", f.piece.Tag)
+		}
+		c = &made
+		b.doubt.curves[key] = c
+	}
+	return c
+}
+
+// loads gives a valve the loads of its spring: on the seat, at full lift, and the rate between them.
+func (b *bench) loads(v *Valve, f *fitted) {
+	b.seatMeasured(v, f)
+	c := b.springOn(v, f)
+	if c == nil {
+		b.inForce(v)
+		return
+	}
+	v.Curve, v.CurveWhy, v.CurveEstimate = c.up, c.why, c.estimate
+	if c.up == nil || !v.Height.Known {
+		b.inForce(v)
+		return
+	}
+	v.SeatComputed = b.loadAt(v, c, c.back, "seat-load", v.Height, Figure{})
+	b.moveMeasured(v, c)
+	b.inForce(v)
+	lift := v.Lift
+	if v.LiftKind == record.LiftChecking {
+		// Running springs let the train give: that is the lift which the engine sees.
+		if t := b.take(v.At, record.LiftRunning, 0); t.Known {
+			lift = t.Figure
+		}
+	}
+	if !lift.Known {
+		return
+	}
+	v.OpenLoad = b.loadAt(v, c, c.up, "open-load", v.Height, lift)
+	v.MostLoad = v.OpenLoad
+	if lift.Value != v.Lift.Value {
+		v.MostLoad = b.loadAt(v, c, c.up, "open-load", v.Height, v.Lift)
+	}
+	if v.OpenLoad.Known && lift.Value > 0 {
+		if k, err := c.up.Secant(v.Height.Value, v.Height.Value-lift.Value); err == nil {
+			v.Rate, v.RateKnown = k, true
+		}
+	}
+}
+
+// loadAt is the load of a curve at a height less a lift.
+func (b *bench) loadAt(v *Valve, c *springCurve, on *curve.Curve, key string, height, lift Figure) Load {
+	h := height.Value - lift.Value
+	value, err := on.At(h)
+	if err != nil {
+		if v.LoadWhy.Zero() {
+			v.LoadWhy = line(err)
+		}
+		return Load{}
+	}
+	mark := Computed
+	if c.estimate || height.Mark == Estimate || lift.Known && lift.Mark == Estimate {
+		mark = Estimate
+	}
+	l := knownLoad(value.Load, mark, func() say.Line { return say.New("work.load", name(key), c.of, h, value.Load, b.loadUnit()) })
+	l.Beyond, l.Stale = value.Beyond, height.Stale
+	l = l.also(func() say.Line { return b.between(c, on, h, value) })
+	if mark == Estimate {
+		return l
+	}
+	return l.onDemand(b, func() budget.Sum {
+		sum, ok := height.sum()
+		if !ok {
+			return nil
+		}
+		if lift.Known {
+			off, ok := lift.sum()
+			if !ok {
+				return nil
+			}
+			sum = less(sum, off)
+		}
+		all, err := on.Terms(h, sum)
+		if err != nil {
+			return nil
+		}
+		return all
+	})
+}
+
+// between says where a load lies among the points that were taken, and how fast it rises there.
+func (b *bench) between(c *springCurve, on *curve.Curve, h unit.Length, v curve.Value) say.Line {
+	low, tall := on.Points()
+	switch {
+	case c.estimate:
+		return say.New("work.load.geometry", v.Rate)
+	case v.Beyond:
+		return say.New("work.load.beyond", low, tall, v.Rate)
+	}
+	return say.New("work.load.within", low, tall, v.Rate)
+}
+
+// inForce picks the seat load that counts: the one measured on the head where it still holds, else the computed.
+func (b *bench) inForce(v *Valve) {
+	v.SeatLoad = v.SeatComputed
+	if v.SeatMeasured.Known && !v.SeatMeasured.Stale {
+		v.SeatLoad = v.SeatMeasured
+	}
+}

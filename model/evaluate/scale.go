@@ -1,0 +1,125 @@
+package evaluate
+
+import (
+	"math"
+
+	"keeperbook/model/budget"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/spring"
+	"keeperbook/model/unit"
+)
+
+// scale is how well a spring tester shows loads. Its instrument counts millinewtons.
+type scale struct {
+	*instrument
+	weighed *spring.Tester // made of dead weights; nil where none were put on it
+	from    string         // the day from which on they hold; "" for all loads
+}
+
+// scaleOf returns the load scale of a gauge, or of a tester that nobody named.
+func (b *bench) scaleOf(id string) *scale {
+	g := b.gauges[id]
+	if g == nil {
+		id = ""
+	}
+	s := b.doubt.scales[id]
+	if s == nil {
+		s = b.describeScale(g)
+		b.doubt.scales[id], b.doubt.gauges[s.gauge] = s, s.instrument
+	}
+	return s
+}
+
+// describeScale puts together what is known of a load scale, as describe does of a gauge.
+func (b *bench) describeScale(g *record.Gauge) *scale {
+	i := &instrument{of: g, kind: record.SpringTester, gauge: &budget.Gauge{Name: say.New("sure.gauge-unsaid", gaugeName(record.SpringTester))}}
+	s := &scale{instrument: i}
+	if g != nil {
+		i.gauge.Name = say.New("expr.one", g.Name)
+		if l := g.LoadScale; l != nil {
+			s.known(l)
+		}
+	}
+	if usual := b.setup.Rules.AssumedLoad; usual != nil {
+		if i.gauge.Step == 0 {
+			i.gauge.Step, i.step, i.stepAssumed = float64(usual.Step.Value), usual.Step, true
+		}
+		if i.pool == nil {
+			assumed := budget.Assumed(float64(usual.S.Value))
+			i.pool, i.scatter, i.scatterAssumed = &assumed, usual.S, true
+		}
+	}
+	return s
+}
+
+func (s *scale) known(l *record.LoadScale) {
+	i := s.instrument
+	if c := l.Calibration; c != nil {
+		i.paper = c
+		if k := number(c.K); k > 0 {
+			i.gauge.Certificate = budget.Certificate{U: float64(c.U.Value), K: k}
+		}
+	}
+	if l.Step != nil && l.Step.Value > 0 {
+		i.gauge.Step, i.step = float64(l.Step.Value), *l.Step
+	}
+	if r := l.Repeat; r != nil {
+		if nu := number(r.Freedom); nu > 0 {
+			i.pool, i.scatter = &budget.Pool{S: float64(r.S.Value), Nu: nu}, r.S
+		}
+	}
+	if w := l.Weights; w != nil {
+		// Weights that make no curve are refused when they are entered; they take nothing off.
+		s.weighed, _ = Weighed(w)
+		s.from = string(w.Date)
+	}
+}
+
+// Weighed returns the calibration that dead weights give a load scale, nil where they are too few or make none.
+func Weighed(w *record.Weights) (*spring.Tester, error) {
+	points := make([]spring.Weighing, len(w.Points))
+	for i, p := range w.Points {
+		points[i] = spring.Weighing{Applied: applied(p.Applied, number(w.Gravity)), Shown: unit.Load(p.Shown.Value)}
+	}
+	make := spring.Calibrate
+	if w.Degree != 0 {
+		make = func(points []spring.Weighing) (spring.Tester, error) { return spring.CalibrateAs(w.Degree, points) }
+	}
+	t, err := make(points)
+	if err != nil {
+		return nil, err
+	}
+	return &t, nil
+}
+
+// standardGravity is that which a pound and a kilogram of force are defined with, in m/s² (NIST SP 811, B.8).
+const standardGravity = 9.80665
+
+// applied is the load that a weight puts on where gravity is g in m/s², nought where nobody said it. A weight
+// that is entered by its mass, or as the load that it would be under standard gravity, is less or more there.
+func applied(q unit.Quantity, g float64) unit.Load {
+	if g == 0 {
+		g = standardGravity
+	}
+	if q.Unit.Dimension() == unit.OfMass {
+		const microgramsAKilogram = 1e9
+		return unit.Load(math.RoundToEven(float64(q.Value) / microgramsAKilogram * g * 1000))
+	}
+	return unit.Load(math.RoundToEven(float64(q.Value) * g / standardGravity))
+}
+
+// loadOf returns the load behind what a tester showed on a day, and what it counts as.
+func (s *scale) loadOf(name say.Line, shown unit.Load, day string) (unit.Load, *budget.Input) {
+	if s.calibrated(day) {
+		if c, err := s.weighed.Correct(shown, 1); err == nil {
+			return c.Load, &budget.Input{Name: name, Estimate: c.Doubt}
+		}
+	}
+	return shown, &budget.Input{Name: name, Gauge: s.gauge, Pool: s.pool, N: 1}
+}
+
+// calibrated reports whether loads that were read on a day have the weights' curve taken off.
+func (s *scale) calibrated(day string) bool {
+	return s.weighed != nil && (s.from == "" || day == "" || day >= s.from)
+}
