@@ -172,7 +172,7 @@ func (f *flow) summary(s Sheet) {
 // legend says under the table what weight and letters of its numbers mean, as far as they occur.
 func (f *flow) legend(s Sheet) {
 	text := f.say("sheet.legend")
-	for _, mark := range []string{"mark.estimate", "mark.borrowed", "mark.predicted", "mark.stale"} {
+	for _, mark := range []string{"mark.estimate", "mark.borrowed", "mark.predicted", "mark.beyond", "mark.stale"} {
 		if marked(s.Figures, f.say(mark)) {
 			text += " " + f.say("sheet.legend."+mark)
 		}

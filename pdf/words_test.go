@@ -86,7 +86,7 @@ func built() []string {
 	for _, k := range record.Kinds {
 		add("kind.", string(k))
 	}
-	add("sheet.legend.mark.", "estimate", "borrowed", "predicted", "stale")
+	add("sheet.legend.mark.", "estimate", "borrowed", "predicted", "beyond", "stale")
 	add("sheet.piece-", "tag", "valve", "batch", "condition", "note")
 	add("sheet.gauge-", "name", "kind", "step", "calibration", "scatter", "setting")
 	add("form.", "seat-depth", "retainer-depth", "base", "seal", "shims", "check", "lift", "lash-found", "lash-shim", "lash-left")

@@ -9,8 +9,12 @@ import (
 )
 
 // Text returns what the table says of a valve under a column's key, letter for letter as
-// [Evaluation.Figures] has it; "" under a key that it does not know.
+// [Evaluation.Figures] has it, and under "seat-read" the seat load that was read on the head; "" under a key
+// that it does not know.
 func (v *Valve) Text(p say.Printer, key string) string {
+	if key == "seat-read" {
+		return v.SeatMeasured.Text(p)
+	}
 	for i := range columns {
 		if columns[i].key == key {
 			return columns[i].cell(p, v)
@@ -71,4 +75,17 @@ func (v *Valve) Figure(key string) (Figure, bool) {
 		"lash-left": v.LashLeft,
 	}[key]
 	return of, ok
+}
+
+// Load returns the load that stands under a column's key; false where a column holds none.
+func (v *Valve) Load(key string) (Load, bool) {
+	switch key {
+	case "seat-load":
+		return v.SeatLoad, true
+	case "seat-read":
+		return v.SeatMeasured, true
+	case "open-load":
+		return v.OpenLoad, true
+	}
+	return Load{}, false
 }

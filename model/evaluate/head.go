@@ -37,6 +37,7 @@ func (b *bench) sumUp(ev *Evaluation) {
 		b.spread(ev, role)
 		b.seatSpread(ev, role)
 		b.boost(ev, role)
+		b.openWaits(ev, role)
 	}
 	b.lidBias(ev)
 }

@@ -94,7 +94,7 @@ func (h held) ending(sentence say.Line, f Figure, least unit.Length) say.Line {
 	case tooNear:
 		return say.New("unproven.near", sentence, unit.Up(least+h.guard.W-f.Value), f.Decides())
 	case tooFew:
-		return say.New("unproven.repeat", sentence, f.tooFew())
+		return say.New(f.tooFewKey(), sentence, f.tooFew())
 	case noBudget:
 		var e *say.Error
 		if errors.As(h.guard.err, &e) {

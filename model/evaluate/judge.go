@@ -101,7 +101,6 @@ func (b *bench) staleFinding(v *Valve, kind record.Kind, changed []string, predi
 var needOrder = []string{
 	"need.spring", "need.base", "need.seat-depth", "need.retainer-depth", "need.lid", "need.seal", "need.room",
 	"need.shims", "need.bind", "need.assembly", "need.retainer-step", "need.locator-step", "need.least",
-	"need.seat-load", "need.open-load",
 }
 
 // findingOrder is the order in which findings of the same verdict are named.

@@ -34,9 +34,7 @@ func (b *bench) judgeBand(v *Valve, key string, band *record.Band, load, most Lo
 		return
 	}
 	if !load.Known {
-		if key == "seat-load" || v.Lift.Known {
-			v.need(Need{What: "need." + key})
-		}
+		b.noLoad(v, key)
 		return
 	}
 	from := say.New("from.unsaid")
@@ -54,7 +52,30 @@ func (b *bench) judgeBand(v *Valve, key string, band *record.Band, load, most Lo
 	if len(found) > 1 && found[1].Verdict < worst.Verdict {
 		worst = found[1]
 	}
-	v.add(worst)
+	b.say(v, worst)
+}
+
+// say adds a finding. Where an open load rests on an estimated lift and is no bad news, the lift limit says already
+// what was not measured, and the head says once that its open loads wait for the lift.
+func (b *bench) say(v *Valve, f Finding) {
+	if f.Key != "seat-load" && v.Lift.Mark == Estimate && f.Verdict > Over {
+		return
+	}
+	v.add(f)
+}
+
+// noLoad says why a load that is asked for is not known. Where the height or the lift is missing, that is said
+// already.
+func (b *bench) noLoad(v *Valve, key string) {
+	why := v.CurveWhy
+	if why.Zero() {
+		why = v.LoadWhy
+	}
+	if !v.Height.Known || key == "open-load" && !v.Lift.Known || why.Zero() {
+		return
+	}
+	v.add(Finding{Key: key, Verdict: Missing, Line: say.New("finding.load.none", v.Label, name(key), why),
+		Short: say.New("short.load.none", name(key))})
 }
 
 // judgeMaker holds the open load against the most that a maker allows.
@@ -62,7 +83,7 @@ func (b *bench) judgeMaker(v *Valve, who string, most *unit.Quantity) {
 	if most == nil || !v.MostLoad.Known {
 		return
 	}
-	v.add(b.judgeLimit(v, loadLimit{who + "-load", "open-load", say.New("from." + who), true, v.MostLoad, unit.Load(most.Value)}))
+	b.say(v, b.judgeLimit(v, loadLimit{who + "-load", "open-load", say.New("from." + who), true, v.MostLoad, unit.Load(most.Value)}))
 }
 
 // judgeLimit says how a load stands to one limit. With both signs turned, a most is held as a least is.
@@ -86,8 +107,7 @@ func (b *bench) judgeLimit(v *Valve, l loadLimit) Finding {
 	case Short:
 		return Finding{Key: l.key, Verdict: worse, Line: line(word), Short: say.New("short.load."+word, name(l.name), plain, other)}
 	case Unproven:
-		// Where the lift is only an estimate, the lift limit says already what was not measured.
-		return Finding{Key: l.key, Verdict: Unproven, Note: h.why == estimated && v.Lift.Mark == Estimate && l.name == "open-load",
+		return Finding{Key: l.key, Verdict: Unproven,
 			Line: h.endingLoad(line("near-"+side), l.load), Short: say.New("short.load."+side, name(l.name), plain, other)}
 	}
 	return Finding{Key: l.key, Verdict: Within, Line: line(side), Short: say.New("short.load."+side, name(l.name), plain, other)}
@@ -107,7 +127,7 @@ func (h held) endingLoad(sentence say.Line, l Load) say.Line {
 	case tooNear:
 		return say.New("unproven.load-near", sentence, l.Decides())
 	case tooFew:
-		return say.New("unproven.repeat", sentence, l.figure().tooFew())
+		return say.New(l.figure().tooFewKey(), sentence, l.figure().tooFew())
 	case noBudget:
 		var e *say.Error
 		if errors.As(h.guard.err, &e) {

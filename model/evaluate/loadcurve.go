@@ -115,7 +115,7 @@ func (b *bench) tested(t tests, steps []unit.Length, on stroke) (*curve.Curve, [
 			fault = say.Fail(say.NotFound, "load.ends-unsaid")
 			continue
 		}
-		as, err := curve.Assembly(points, solidAt(w.bind), stood...)
+		as, err := curve.Assembly(points, solidWhole(w.bind, t.coils, stood), stood...)
 		if err == nil {
 			whole := sp
 			whole.Assembly = as
@@ -131,6 +131,26 @@ func (b *bench) tested(t tests, steps []unit.Length, on stroke) (*curve.Curve, [
 		err = fault
 	}
 	return c, from, err
+}
+
+// solidWhole is the height at which a spring is solid as one, over the outer land: as it was measured, or the
+// greatest of its coils' own on their steps; nought where one of them is not known.
+func solidWhole(bind *record.Bind, coils []coilTest, steps []unit.Length) unit.Length {
+	if own := solidAt(bind); own > 0 {
+		return own
+	}
+	most := unit.Length(0)
+	for i, c := range coils {
+		own := solidAt(c.bind)
+		if own == 0 {
+			return 0
+		}
+		if i > 0 {
+			own += steps[i-1]
+		}
+		most = max(most, own)
+	}
+	return most
 }
 
 // stoodOn are the steps of the parts that a spring was tested as one on, bare ends having none; false where a

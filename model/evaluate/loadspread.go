@@ -53,3 +53,17 @@ func shareOf(l unit.Load, percent string) unit.Load {
 	p.Mul(p, big.NewRat(int64(l), 100))
 	return unit.Load(new(big.Int).Div(p.Num(), p.Denom()).Int64())
 }
+
+// openWaits notes once for a role that its open loads rest on an estimated lift, where something is asked of them.
+func (b *bench) openWaits(ev *Evaluation, role record.Role) {
+	band := b.packages[role].OpenLoad
+	if band == nil && b.setup.Needs.LifterMost == nil && b.setup.Needs.CamMost == nil {
+		return
+	}
+	for i := range ev.Valves {
+		if v := &ev.Valves[i]; v.Role == role && v.OpenLoad.Known && v.Lift.Mark == Estimate {
+			ev.Notes = append(ev.Notes, say.New("note.open-load", roleName(role)))
+			return
+		}
+	}
+}

@@ -178,13 +178,32 @@ func Degrees(nu float64) string {
 	return strconv.FormatFloat(math.Round(10*nu)/10, 'f', -1, 64)
 }
 
-// tooFew names the input whose scatter is known from too few readings to say more: the one that takes most
-// of the degrees of freedom.
+// tooFew names the input whose scatter is known from too few readings to say more.
 func (f Figure) tooFew() say.Line {
+	switch r, ok := f.fewest(); {
+	case !ok:
+		return say.Line{}
+	case r.X == nil:
+		return r.Gauge.Name
+	default:
+		return r.X.Name
+	}
+}
+
+// tooFewKey is the key of the sentence that asks for more of it: other readings, or those of the very spring.
+func (f Figure) tooFewKey() string {
+	if r, ok := f.fewest(); ok && r.Kind == budget.Lots {
+		return "unproven.repeat-lot"
+	}
+	return "unproven.repeat"
+}
+
+// fewest is the row of a budget that takes most of the degrees of freedom.
+func (f Figure) fewest() (budget.Row, bool) {
 	sum, _ := f.sum()
 	rows, err := sum.Rows()
 	if err != nil {
-		return say.Line{}
+		return budget.Row{}, false
 	}
 	at, most := -1, 0.0
 	for i, r := range rows {
@@ -193,12 +212,9 @@ func (f Figure) tooFew() say.Line {
 		}
 	}
 	if at < 0 {
-		return say.Line{}
+		return budget.Row{}, false
 	}
-	if rows[at].X == nil {
-		return rows[at].Gauge.Name
-	}
-	return rows[at].X.Name
+	return rows[at], true
 }
 
 // Decides says where most of the doubt in a figure comes from and what would help: words that end a

@@ -17,6 +17,7 @@ type column struct {
 	kind  record.Kind
 	coil  int
 	under record.Under
+	load  bool   // its numbers are loads
 	text  string // key of its texts in the evaluation, "" where they are made of readings
 }
 
@@ -57,6 +58,9 @@ func (p *Presenter) columns(use usage) []column {
 	all = append(all, use.binds()...)
 	add(true, worked("least"))
 	add(true, worked("up-to"))
+	add(p.shows(use, SeatLoads), loadsRead())
+	add(p.knows("seat-load"), worked("seat-load"))
+	add(p.knows("open-load"), worked("open-load"))
 	add(true, worked("seal-open"))
 	add(room, worked("room-open"))
 	add(true, readings(record.Tip, "tip"))
@@ -67,9 +71,25 @@ func (p *Presenter) columns(use usage) []column {
 	return all
 }
 
+// knows reports whether a load of this key is known of any valve.
+func (p *Presenter) knows(key string) bool {
+	return slices.ContainsFunc(p.bench.Evaluation().Valves, func(v evaluate.Valve) bool {
+		l, _ := v.Load(key)
+		return l.Known
+	})
+}
+
+// loadsRead is the column of seat loads that are read on the head.
+func loadsRead() column {
+	c := readings(record.SeatLoad, "seat-read")
+	c.load = true
+	return c
+}
+
 // worked is a column whose texts the evaluation works out.
 func worked(key string) column {
-	return column{Column: table.Column{Key: key, Computed: true}, name: say.New("column." + key), text: key}
+	_, load := (&evaluate.Valve{}).Load(key)
+	return column{Column: table.Column{Key: key, Computed: true}, name: say.New("column." + key), text: key, load: load}
 }
 
 // readings is a column of readings. Text is the key under which the evaluation has what they come to.
@@ -98,7 +118,7 @@ func (c column) title() say.Line {
 		return c.name
 	case c.under == record.UnderOuter:
 		return say.New("valves.title.outer")
-	case c.text == "" && c.kind != "":
+	case c.text == "" && c.kind != "", c.Key == "seat-read":
 		return say.New("valves.title." + string(c.kind))
 	}
 	return say.New("column." + c.Key)

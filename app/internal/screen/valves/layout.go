@@ -226,14 +226,17 @@ func (p *Presenter) applies(at record.Position, c column) bool {
 }
 
 func (p *Presenter) fillHeads(l *layout) {
-	words, unit := p.bench.Words(), string(p.bench.Record().Setup.Units.Length)
+	words, units := p.bench.Words(), p.bench.Record().Setup.Units
 	for col := range l.columns {
 		c := &l.columns[col]
 		c.Title = words.Line(p.headed(*c))
 		if c.Key == "verdict" {
 			c.Text = true
 		} else if c.Key != "bar" {
-			c.Unit = unit
+			c.Unit = string(units.Length)
+		}
+		if c.load {
+			c.Unit = string(units.Load)
 		}
 		if c.Width = 0; c.Key != "verdict" {
 			c.Width = leastWidth

@@ -18,6 +18,7 @@ const (
 	Gap                         // from the retainer to what it comes closest to
 	OuterShims                  // shims under the outer coil only
 	RunningLift                 // lift on running springs, beside that on checking springs
+	SeatLoads                   // loads on the assembled head, beside those by the curve
 	WholeBind                   // bind of the spring measured as one
 	Lash                        // lash as found and as left, with its shims
 )
@@ -30,6 +31,7 @@ var optionals = [...]struct {
 	{"valves.optional.gap", []string{"room"}},
 	{"valves.optional.outer", []string{"outer"}},
 	{"valves.optional.running", []string{"taken-lift-running"}},
+	{"valves.optional.seat-load", []string{"seat-read"}},
 	{"valves.optional.whole", []string{"bind-0"}},
 	{"valves.optional.lash", []string{"lash-found", "taken-lash-shim", "lash-left"}},
 }
@@ -48,6 +50,8 @@ func (u usage) asked(o Optional) bool {
 		return u.outer
 	case RunningLift:
 		return u.kinds[record.LiftRunning]
+	case SeatLoads:
+		return u.kinds[record.SeatLoad]
 	case WholeBind:
 		return u.whole
 	}

@@ -117,7 +117,7 @@ func TestNothingLeftToBegin(t *testing.T) {
 	for _, c := range []struct {
 		o            valves.Optional
 		column, text string
-	}{{valves.Difference, "taken-seat-depth", "3.042"}, {valves.RunningLift, "taken-lift-running", ".592"}, {valves.WholeBind, "bind-0", "1.120"}} {
+	}{{valves.Difference, "taken-seat-depth", "3.042"}, {valves.RunningLift, "taken-lift-running", ".592"}, {valves.SeatLoads, "seat-read", "128.0"}, {valves.WholeBind, "bind-0", "1.120"}} {
 		r.Begin(c.o, true)
 		r.types(c.text + "⏎")
 		r.wantCell("1 in", c.column, c.text)

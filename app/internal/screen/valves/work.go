@@ -149,6 +149,9 @@ func (p *Presenter) Working(v evaluate.Valve) []string {
 	for _, f := range figures {
 		add(f.Working())
 	}
+	for _, l := range []evaluate.Load{v.SeatMeasured, v.SeatComputed, v.OpenLoad} {
+		add(l.Working())
+	}
 	add(v.Remedies)
 	return lines
 }
