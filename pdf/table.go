@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 
 	"keeperbook/model/evaluate"
@@ -16,6 +17,12 @@ const barKey = "bar"
 
 // spreadKey is the column of what stands behind a ±.
 const spreadKey = "u"
+
+// seatKey and openKey are the columns of loads.
+const (
+	seatKey = "seat-load"
+	openKey = "open-load"
+)
 
 // nameKey is the column of the valves' names.
 const nameKey = "valve"
@@ -111,10 +118,25 @@ func (t *table) columns(fig record.Figures, ev evaluate.Evaluation) []tableColum
 	return all
 }
 
-// lay gives each column its width. Where the table is too wide, letters and gaps get smaller first, then
-// columns of words wrap; what still does not fit goes into another band under the first, which begins
-// with the valve's name again.
+// lay gives each column its width. Where the table is too wide, letters and gaps get smaller first; then the
+// loads, which stand last, go together into a band of their own; then columns of words wrap; and what still does
+// not fit goes into another band under the first. Every band begins with the valve's name.
 func (t *table) lay(all []tableColumn) {
+	t.fit(all)
+	loads := slices.IndexFunc(all, func(c tableColumn) bool { return c.key == seatKey || c.key == openKey })
+	if loads < 0 || t.total(all) <= t.width() {
+		t.fill(all)
+		return
+	}
+	own := append([]tableColumn{all[0]}, all[loads:]...)
+	all = all[:loads]
+	t.fit(all)
+	t.fill(all)
+	t.fill(own)
+}
+
+// fit takes the largest letters and gaps with which the columns stand beside each other, or the smallest.
+func (t *table) fit(all []tableColumn) {
 	for _, try := range []struct{ size, gap float64 }{{10, 8}, {9.5, 7}, {9, 6}, {9, 4.5}, {9, 3.6}} {
 		t.size, t.gap = try.size, try.gap
 		for i := range all {
@@ -123,6 +145,13 @@ func (t *table) lay(all []tableColumn) {
 		if t.total(all) <= t.width() {
 			break
 		}
+	}
+}
+
+// fill puts columns into bands.
+func (t *table) fill(all []tableColumn) {
+	for i := range all {
+		t.measure(&all[i])
 	}
 	t.squeeze(all)
 	names, band := all[0], []tableColumn{all[0]}

@@ -54,14 +54,15 @@ var columns = []column{
 	{"u", false, unit.OfLength, func(p say.Printer, v *Valve) string { return p.Line(v.SpreadLine()) }},
 	{"least", true, unit.OfLength, figure(func(v *Valve) Figure { return v.Least })},
 	{"up-to", true, unit.OfLength, figure(func(v *Valve) Figure { return v.UpTo })},
-	{"seat-load", false, unit.OfLoad, load(func(v *Valve) Load { return v.SeatLoad })},
-	{"open-load", false, unit.OfLoad, load(func(v *Valve) Load { return v.OpenLoad })},
 	{"seal-open", false, unit.OfLength, figure(func(v *Valve) Figure { return v.SealOpen })},
 	{"room-open", false, unit.OfLength, figure(func(v *Valve) Figure { return v.RoomOpen })},
 	{"tip", false, unit.OfLength, figure(func(v *Valve) Figure { return v.Tip })},
 	{"lash-found", false, unit.OfLength, figure(func(v *Valve) Figure { return v.LashFound })},
 	{"lash-shim", false, unit.OfLength, figure(func(v *Valve) Figure { return v.LashShim })},
 	{"lash-left", false, unit.OfLength, figure(func(v *Valve) Figure { return v.LashLeft })},
+	// Loads stand last, so that a sheet too narrow for all keeps them together under the heights.
+	{"seat-load", false, unit.OfLoad, load(func(v *Valve) Load { return v.SeatLoad })},
+	{"open-load", false, unit.OfLoad, load(func(v *Valve) Load { return v.OpenLoad })},
 }
 
 // Word is what stands in a valve's verdict cell: "within", "short", "up to .623".

@@ -118,6 +118,18 @@ func TestSheetsAgreeWithEvaluation(t *testing.T) {
 					rest = rest[at+len(want):]
 					numbers++
 				}
+				for _, l := range []evaluate.Load{v.SeatLoad, v.OpenLoad} {
+					if !l.Known {
+						continue
+					}
+					want := evaluate.StyleOf(w.Record.Setup.Units).LoadIn(l.Value)
+					if !slices.ContainsFunc(strings.Split(text, "\n"), func(line string) bool {
+						return strings.HasPrefix(strings.TrimSpace(line), v.Label+" ") && strings.Contains(line, " "+want)
+					}) {
+						t.Errorf("%s: a load of %s is not on the page beside it", v.Label, want)
+					}
+					numbers++
+				}
 			}
 			t.Logf("%d numbers compared", numbers)
 			if numbers < 4*len(w.Evaluation.Valves) {
