@@ -309,6 +309,9 @@ func (t *table) letters(key string, row int) letters {
 
 // measuredOn reports whether a cell holds what was measured on this very valve.
 func measuredOn(v *evaluate.Valve, key string) bool {
+	if key == seatKey {
+		return v.SeatMeasured.Known && v.SeatLoad.Value == v.SeatMeasured.Value && !v.SeatMeasured.Stale
+	}
 	var f evaluate.Figure
 	switch key {
 	case "shims":

@@ -130,7 +130,8 @@ func sixtyFour(t testing.TB) *record.Record {
 	return r
 }
 
-// gaugedSixtyFour is the same with every reading, shim, part and bind on a gauge, and the binds of lots.
+// gaugedSixtyFour is the same with every reading, shim, part and bind on a gauge, the binds of lots, and springs
+// of which both coils were tested and loads are asked for.
 func gaugedSixtyFour(t testing.TB) *record.Record {
 	r := sixtyFour(t)
 	r.Gauges = shop(t).Gauges
@@ -144,6 +145,14 @@ func gaugedSixtyFour(t testing.TB) *record.Record {
 	r.Parts.Retainers[0].Gauge = "C"
 	for i := range r.Parts.Springs[0].Coils {
 		r.Parts.Springs[0].Coils[i].Bind.Gauge, r.Parts.Springs[0].Coils[i].Bind.Lot = "C", &record.Lot{Count: 9, Spread: in(t, "0.001")}
+	}
+	coils := r.Parts.Springs[0].Coils
+	coils[0].Loads = bareTest(t, "2.000", "160", "1.700", "260", "1.400", "362", "1.100", "470")
+	coils[1].Loads = bareTest(t, "1.900", "69", "1.600", "132", "1.300", "196", "1.000", "262")
+	for _, role := range []record.Role{record.Intake, record.Exhaust} {
+		p := r.PackageOf(role)
+		p.SeatLoad, p.OpenLoad = band(t, "200", "320"), band(t, "500", "700")
+		r.Put(p)
 	}
 	return r
 }
