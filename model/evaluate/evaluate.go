@@ -34,6 +34,7 @@ func (b *bench) valve(v *Valve, at record.Position) {
 	b.loads(v, f)
 	b.judgeLoads(v, f)
 	b.judgeRatedLift(v, f)
+	b.judgeFits(v, f)
 	b.tipAndLash(v, f)
 	b.workBack(v, f)
 	b.conclude(v)

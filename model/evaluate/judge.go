@@ -105,7 +105,9 @@ var needOrder = []string{
 
 // findingOrder is the order in which findings of the same verdict are named.
 var findingOrder = []string{
-	"bind", "seat-load", "open-load", "lifter-load", "cam-load", "seal", "room", "rated-lift", "check", "repeats", "stale", "missing",
+	"bind", "seat-load", "open-load", "lifter-load", "cam-load", "seal", "room",
+	"fit-boss", "fit-pocket", "fit-cup", "fit-neighbour", "fit-locator", "fit-retainer", "fit-coils", "fit-seal", "fit-angle", "fit-stem",
+	"fit-groove", "fit-titanium", "fit-aluminium", "fit-angle-unmet", "rated-lift", "check", "repeats", "stale", "missing",
 	"most", "window",
 }
 
