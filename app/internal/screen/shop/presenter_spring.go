@@ -55,6 +55,12 @@ func (p *Presenter) spring(s record.Spring) []Section {
 		})
 		c.Fields[0].Beside = true
 		c.Fields = append([]Field{name}, c.Fields...)
+		p.tested(&c, i+1, s.Coils[i].Loads, "shop.loads-unknown", func(l *record.Loads) record.Noun {
+			s.Coils = slices.Clone(s.Coils)
+			s.Coils[i].Loads = l
+			return s
+		})
+		p.sizes(&c, s, i)
 		all = append(all, c)
 	}
 	return all
@@ -141,9 +147,13 @@ func (p *Presenter) piece(n record.SpringPiece) []Section {
 	s := p.counter.PieceType(n)
 	figures := task.TypeBinds(s)
 	for i, c := range s.Coils {
-		all = append(all, p.coil(i+1, c, figures[i], "shop.bind-of-type", func(b *record.Bind) record.Noun {
+		one := p.coil(i+1, c, figures[i], "shop.bind-of-type", func(b *record.Bind) record.Noun {
 			return task.WithBind(n, i+1, b)
-		}))
+		})
+		p.tested(&one, i+1, task.PieceLoads(n, i+1), "shop.loads-of-type", func(l *record.Loads) record.Noun {
+			return task.WithLoads(n, i+1, l)
+		})
+		all = append(all, one)
 	}
 	return all
 }

@@ -1,0 +1,55 @@
+package shop
+
+import (
+	"fmt"
+	"slices"
+
+	"keeperbook/app/internal/task"
+	"keeperbook/model/record"
+	"keeperbook/model/unit"
+)
+
+// tested adds to a coil what a spring tester said of it: heights and loads as the scales say them, the tester, and
+// what they come to. Unknown is the key of what an empty test means.
+func (p *Presenter) tested(s *Section, n int, l *record.Loads, unknown string, set func(*record.Loads) record.Noun) {
+	name := fmt.Sprintf("loads %d", n)
+	units := p.counter.Units()
+	loads := Field{Name: name, Label: p.say("shop.loads"), Value: p.counter.LoadsTyped(l), Unit: string(units.Length) + ", " + string(units.Load)}
+	loads.put = func(t string) (record.Noun, error) {
+		next, err := p.counter.ReadLoads(l, t)
+		if err != nil {
+			return nil, err
+		}
+		return set(next), nil
+	}
+	s.Fields = append(s.Fields, loads)
+	if l == nil {
+		s.Notes = append(s.Notes, p.say(unknown))
+		return
+	}
+	s.Fields = append(s.Fields,
+		p.readOn(name+" gauge", l.Gauge, func(id string) record.Noun { return set(p.counter.TestedOn(*l, id)) }),
+		choice(p, name+" source", "shop.source", l.Source, task.Sources(), "source.",
+			func(t record.Source) record.Noun { return set(p.counter.LoadsFrom(*l, t)) }),
+	)
+	for _, line := range p.counter.TestLines(l) {
+		s.Notes = append(s.Notes, p.counter.Words().Line(line))
+	}
+}
+
+// sizes adds the sizes of a coil of a type that fits are looked at by.
+func (p *Presenter) sizes(s *Section, of record.Spring, i int) {
+	size := func(name string, q *unit.Quantity, put func(*record.Coil, *unit.Quantity)) Field {
+		return p.quantity(fmt.Sprintf("%s %d", name, i+1), "shop."+name, q, p.counter.Units().Length, p.counter.ReadSize,
+			func(q *unit.Quantity) record.Noun {
+				of.Coils = slices.Clone(of.Coils)
+				put(&of.Coils[i], q)
+				return of
+			})
+	}
+	c := of.Coils[i]
+	s.Fields = append(s.Fields,
+		size("outside", c.Outside, func(c *record.Coil, q *unit.Quantity) { c.Outside = q }),
+		beside(size("inside", c.Inside, func(c *record.Coil, q *unit.Quantity) { c.Inside = q })),
+	)
+}
