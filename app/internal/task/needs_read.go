@@ -34,6 +34,17 @@ func (b *Bench) BoostUnit() unit.Symbol {
 	return unit.Psi
 }
 
+// ReadLoad reads a load. Nothing typed is none.
+func (b *Bench) ReadLoad(text string) (*unit.Quantity, error) {
+	if strings.TrimSpace(text) == "" {
+		return nil, nil
+	}
+	return readOne(unit.Column{Unit: b.rec.Setup.Units.Load, Comma: b.rec.Setup.Units.Length == unit.Mm}, text)
+}
+
+// LoadUnit is the unit of a load that has none behind it.
+func (b *Bench) LoadUnit() string { return string(b.rec.Setup.Units.Load) }
+
 // ratioForm is a rocker ratio as records take it: one plain decimal.
 var ratioForm = regexp.MustCompile(`^([0-9]{1,2}(\.[0-9]{0,4})?|\.[0-9]{1,4})$`)
 

@@ -66,7 +66,7 @@ type section struct {
 
 func (p *Presenter) sections() []section {
 	return []section{
-		p.use(), p.cam(), p.deciding(), p.role(record.Intake), p.role(record.Exhaust), p.setup(), p.checks(),
+		p.use(), p.cam(), p.deciding(), p.role(record.Intake), p.role(record.Exhaust), p.casting(), p.setup(), p.checks(),
 	}
 }
 

@@ -19,6 +19,7 @@ func (p *Presenter) role(role record.Role) section {
 		all = append(all, p.card(role)...)
 	}
 	all = append(all, p.lash(role)...)
+	all = append(all, p.bands(role)...)
 	return section{string(role), p.bench.Say("needs.group." + string(role)), strings.Join(p.notes(role), "\n"), all}
 }
 

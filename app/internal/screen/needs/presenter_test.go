@@ -82,6 +82,18 @@ func TestCommit(t *testing.T) {
 		{"in.card.lobe", ".3775", ".3775", "", func(r *record.Record) bool { return r.Setup.Packages[0].Card == nil }},
 		{"in.card.ratio", "1,6", "1,6", "", func(r *record.Record) bool { return r.Setup.Packages[0].Card == nil }},
 		{"in.card.ratio", "0", "0", "needs.ratio", func(r *record.Record) bool { return r.Setup.Packages[0].Card == nil }},
+		{"in.seat-load.least", "120", "120", "", func(r *record.Record) bool {
+			return r.Setup.Packages[0].SeatLoad.Least.Value == 533787 // 120 × 4.4482216152605 N
+		}},
+		{"in.seat-load.most", "600 N", "134.9", "", func(r *record.Record) bool { return r.Setup.Packages[0].SeatLoad.Most.Unit == unit.N }},
+		{"ex.open-load.target", "-5", "-5", "unit.negative", func(r *record.Record) bool { return r.PackageOf(record.Exhaust).OpenLoad == nil }},
+		{"in.open-load.from", "cam card", "cam card", "", func(r *record.Record) bool { return r.Setup.Packages[0].OpenLoad.From == "cam card" }},
+		{"needs.lifter-most", "420", "420", "", func(r *record.Record) bool { return r.Setup.Needs.LifterMost != nil }},
+		{"needs.cam-most", "", "", "", func(r *record.Record) bool { return r.Setup.Needs.CamMost == nil }},
+		{"needs.pocket", "1650", "1.650", "", func(r *record.Record) bool { return r.Setup.Needs.Pocket.Length() == 1650*unit.Thou }},
+		{"needs.boss", ".565", ".565", "", func(r *record.Record) bool { return r.Setup.Needs.Boss != nil }},
+		{"needs.centres", "48 mm", "1.8898", "", func(r *record.Record) bool { return r.Setup.Needs.Centres.Unit == unit.Mm }},
+		{"needs.material", "aluminium", "aluminium", "", func(r *record.Record) bool { return r.Head.Material == record.Aluminium }},
 		{"check.other", "", "", "", func(r *record.Record) bool { return len(r.Setup.Checks) == 0 }},
 	} {
 		t.Run(tt.field+" "+tt.text, func(t *testing.T) {
@@ -113,6 +125,24 @@ func keyOf(err error) string {
 		return err.Error()
 	}
 	return e.Line.Key
+}
+
+// A band only grows from its least to its most, and goes away with the last of it.
+func TestBandOfLoads(t *testing.T) {
+	ctx := context.Background()
+	p, b := fresh(t)
+	for _, c := range []struct{ field, text, key string }{
+		{"in.seat-load.least", "120", ""}, {"in.seat-load.most", "110", "record.band-order"}, {"in.seat-load.most", "140", ""},
+		{"in.seat-load.target", "150", "record.band-order"}, {"in.seat-load.target", "130", ""},
+		{"in.seat-load.least", "", ""}, {"in.seat-load.target", "", ""}, {"in.seat-load.most", "", ""},
+	} {
+		if got := keyOf(p.Commit(ctx, c.field, c.text)); got != c.key {
+			t.Errorf("%s %s: %q, want %q", c.field, c.text, got, c.key)
+		}
+	}
+	if band := b.Record().PackageOf(record.Intake).SeatLoad; band != nil {
+		t.Errorf("there is still %+v", band)
+	}
 }
 
 // A card goes in once it is whole, in one action, whatever the order; what waits for it asks for the rest.

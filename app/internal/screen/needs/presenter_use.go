@@ -64,7 +64,9 @@ func (p *Presenter) cam() section {
 	all := []spec{
 		p.answer("needs.lifter", func(s *record.Setup) *string { return &s.Needs.Lifter }),
 		p.answer("needs.lifter-says", func(s *record.Setup) *string { return &s.Needs.LifterSays }),
+		p.allowed("needs.lifter-most", func(n *record.Needs) **unit.Quantity { return &n.LifterMost }),
 		p.answer("needs.cam-says", func(s *record.Setup) *string { return &s.Needs.CamSays }),
+		p.allowed("needs.cam-most", func(n *record.Needs) **unit.Quantity { return &n.CamMost }),
 		p.answer("needs.oil", func(s *record.Setup) *string { return &s.Needs.Oil }),
 	}
 	return section{"cam", p.bench.Say("needs.group.cam"), "", all}

@@ -149,6 +149,17 @@ func TestCommit(t *testing.T) {
 		{slot(Locator), "steps", "-20", "−.020", ""},
 		{slot(Locator), "floor", "1.5 mm", ".0591", ""},
 		{slot(Seal), "sits", "locator", "locator", ""},
+		{slot(Retainer), "register 2", "790", ".790", ""},
+		{slot(Retainer), "outside", "1.600", "1.600", ""},
+		{slot(Retainer), "groove", "single", "single", ""},
+		{slot(Locks), "stem", ".342", ".342", ""},
+		{slot(Locator), "bore", "570", ".570", ""},
+		{slot(Locator), "register 1", "none", "none", "unit.letters"},
+		{slot(Locator), "cup", "1.560", "1.560", ""},
+		{slot(Seal), "outside", "640", ".640", ""},
+		{slot(Seal), "height", "500", ".500", ""},
+		{slot(Valve), "angle", "10", "10", ""},
+		{slot(Valve), "groove", "multi", "multi", ""},
 		{slot(Valve), "head", "2.02", "2.02", ""},
 		{slot(Spring), "rate", "420", "420 lbf/in", ""},
 		{slot(Spring), "rated", "650", ".650", ""},
@@ -171,6 +182,24 @@ func TestCommit(t *testing.T) {
 				t.Errorf("shows %q, says %q; want %q", f.Value, f.Refused, tt.shows)
 			}
 		})
+	}
+}
+
+// Registers stand in the order of their coils, and go away one by one.
+func TestRegisters(t *testing.T) {
+	p, b := fresh(t)
+	at := Place{What: AtSlot, Role: record.Intake, Slot: Retainer}
+	commit(t, p, at, "new", "stepped")
+	commit(t, p, at, "register 2", ".790")
+	commit(t, p, at, "register 1", "1.140")
+	registers := func() []record.Register { return b.Record().Parts.Retainers[0].Registers }
+	if r := registers(); len(r) != 2 || r[0].Coil != 1 || r[1].Diameter.Length() != 790*unit.Thou {
+		t.Errorf("kept is %+v", r)
+	}
+	commit(t, p, at, "register 1", "")
+	commit(t, p, at, "register 2", "")
+	if registers() != nil {
+		t.Errorf("there is still %+v", registers())
 	}
 }
 
