@@ -13,13 +13,17 @@ import (
 
 // gauge is a gauge: what it is, how finely and how well it reads, and the setting that it reads under.
 func (p *Presenter) gauge(g record.Gauge) []Section {
-	return []Section{{Fields: []Field{
+	all := []Section{{Fields: []Field{
 		p.named("name", "shop.name", g.Name, func(t string) record.Noun { g.Name = t; return g }),
 		choice(p, "kind", "shop.gauge-kind", g.Kind, task.GaugeKinds(), "gauge.",
 			func(t record.GaugeKind) record.Noun { g.Kind = t; return g }),
 		p.word("number", "shop.gauge-number", g.Number, func(t string) record.Noun { g.Number = t; return g }),
 		beside(p.word("note", "shop.note", g.Note, func(t string) record.Noun { g.Note = t; return g })),
 	}}, p.certificate(g), p.repeats(g), p.standing(g)}
+	if g.Kind == record.SpringTester {
+		all = append(all, p.scale(g))
+	}
+	return all
 }
 
 // certificate is what stands on the certificate of a gauge, and whether it still holds.

@@ -27,8 +27,13 @@ func (p *Presenter) tested(s *Section, n int, l *record.Loads, unknown string, s
 		s.Notes = append(s.Notes, p.say(unknown))
 		return
 	}
-	s.Fields = append(s.Fields,
-		p.readOn(name+" gauge", l.Gauge, func(id string) record.Noun { return set(p.counter.TestedOn(*l, id)) }),
+	on := p.readOn(name+" gauge", l.Gauge, func(id string) record.Noun { return set(p.counter.TestedOn(*l, id)) })
+	on.Options = slices.DeleteFunc(on.Options, func(o Option) bool {
+		return o.Value != "" && o.Value != l.Gauge && !slices.ContainsFunc(p.counter.Gauges(), func(g record.Gauge) bool {
+			return g.ID == o.Value && g.Kind == record.SpringTester
+		})
+	})
+	s.Fields = append(s.Fields, on,
 		choice(p, name+" source", "shop.source", l.Source, task.Sources(), "source.",
 			func(t record.Source) record.Noun { return set(p.counter.LoadsFrom(*l, t)) }),
 	)
@@ -53,3 +58,30 @@ func (p *Presenter) sizes(s *Section, of record.Spring, i int) {
 		beside(size("inside", c.Inside, func(c *record.Coil, q *unit.Quantity) { c.Inside = q })),
 	)
 }
+
+// scale is how a spring tester shows loads, and what dead weights say of that.
+func (p *Presenter) scale(g record.Gauge) Section {
+	units := p.counter.Units()
+	s := Section{Title: p.say("shop.load-scale"), Notes: []string{p.say("shop.weights-none")}}
+	step := Field{Name: "load step", Label: p.say("shop.load-step")}
+	step.Value, step.Unit = p.shown(nil, units.Load)
+	if l := g.LoadScale; l != nil {
+		step.Value, step.Unit = p.shown(l.Step, units.Load)
+	}
+	step.put = func(t string) (record.Noun, error) { return asNoun(p.counter.ReadLoadStep(g, t)) }
+	weights := Field{Name: "weights", Label: p.say("shop.weights"), Value: p.counter.WeightsTyped(g), Unit: string(units.Load)}
+	weights.put = func(t string) (record.Noun, error) { return asNoun(p.counter.ReadWeights(g, t)) }
+	s.Fields = []Field{step, weights}
+	if weights.Value == "" {
+		return s
+	}
+	s.Notes = []string{p.say("shop.weights-from")}
+	for _, line := range p.counter.WeightLines(g) {
+		s.Notes = append(s.Notes, p.counter.Words().Line(line))
+	}
+	s.Fields = append(s.Fields, p.word("weights date", "shop.weights-date", string(g.LoadScale.Weights.Date),
+		func(t string) record.Noun { return p.counter.WeightsOn(g, t) }))
+	return s
+}
+
+func asNoun(g record.Gauge, err error) (record.Noun, error) { return g, err }

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"keeperbook/app/internal/screen/shop"
 	"keeperbook/app/internal/task"
 	"keeperbook/model/record"
 	"keeperbook/model/unit"
@@ -101,5 +102,54 @@ func TestSizesOfACoil(t *testing.T) {
 	put(t, p, "inside 1", "1150")
 	if c := counter.SpringOf(p.Chosen().Key).Coils[0]; c.Outside.Length() != 1550*unit.Thou || c.Inside.Length() != 1150*unit.Thou {
 		t.Errorf("kept is %+v", c)
+	}
+}
+
+// A tester that shows 2 % too much under four weights: what it shows is lessened by that.
+func TestWeightsOnATester(t *testing.T) {
+	ctx := context.Background()
+	counter, p := pages(t, demonstration(t))
+	p.Go(shop.Gauges)
+	if err := p.Add(ctx, record.GaugeItem, "tester 10"); err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range p.Sections() {
+		if slices.ContainsFunc(s.Fields, func(f shop.Field) bool { return f.Name == "weights" }) {
+			t.Error("a height gauge is asked for weights")
+		}
+	}
+	put(t, p, "kind", "spring-tester")
+	put(t, p, "load step", "0.5")
+	put(t, p, "weights", "50 51; 100 102; 200 204; 400 408")
+	g := counter.Gauges()[slices.IndexFunc(counter.Gauges(), func(g record.Gauge) bool { return g.Name == "tester 10" })]
+	if w := g.LoadScale.Weights; len(w.Points) != 4 || w.Date != "2026-06-01" || g.LoadScale.Step.Read != "0.5" {
+		t.Errorf("kept is %+v", g.LoadScale)
+	}
+	if f := field(t, p, "weights"); f.Value != "50 51; 100 102; 200 204; 400 408" {
+		t.Errorf("shows %q", f.Value)
+	}
+	var notes []string
+	for _, s := range p.Sections() {
+		notes = append(notes, s.Notes...)
+	}
+	if text := strings.Join(notes, "\n"); !strings.Contains(text, "straight line") || !strings.Contains(text, "shown 204: 200.0 ± 0.1, and 200.0 was on it") {
+		t.Errorf("says %q", text)
+	}
+	for _, c := range []struct{ typed, key string }{
+		{"50 51; 100", "shop.weights-pair"}, {"50 51; 100 102", "budget.fit-few"}, {"50 51; 50 52; 50 53", "budget.fit-same"}, {"50 51; 100 40; 200 204", "record.weights"},
+	} {
+		if err := p.Put(ctx, "weights", c.typed); key(err) != c.key {
+			t.Errorf("%s: %v (%s)", c.typed, err, key(err))
+		}
+	}
+	put(t, p, "weights date", "2026-5-2")
+	if f := field(t, p, "weights date"); f.Value != "2026-05-02" {
+		t.Errorf("shows %q", f.Value)
+	}
+	put(t, p, "weights", "")
+	put(t, p, "load step", "")
+	g = counter.Gauges()[slices.IndexFunc(counter.Gauges(), func(g record.Gauge) bool { return g.Name == "tester 10" })]
+	if g.LoadScale != nil {
+		t.Errorf("there is still %+v", g.LoadScale)
 	}
 }
