@@ -64,14 +64,14 @@ func (b *bench) say(v *Valve, f Finding) {
 	v.add(f)
 }
 
-// noLoad says why a load that is asked for is not known. Where the height or the lift is missing, that is said
-// already.
+// noLoad says why a load that is asked for is not known. Where the spring, the height or the lift is missing, that is
+// said already.
 func (b *bench) noLoad(v *Valve, key string) {
 	why := v.CurveWhy
-	if why.Zero() {
+	if why.Zero() || key == "seat-load" && v.onHead.apart {
 		why = v.LoadWhy
 	}
-	if !v.Height.Known || key == "open-load" && !v.Lift.Known || why.Zero() {
+	if len(v.Coils) == 0 || !v.Height.Known || key == "open-load" && !v.Lift.Known || why.Zero() {
 		return
 	}
 	v.add(Finding{Key: key, Verdict: Missing, Line: say.New("finding.load.none", v.Label, name(key), why),

@@ -15,9 +15,12 @@ type springCurve struct {
 	up, back *curve.Curve    // compressing and releasing; back is up where nothing rubs
 	estimate bool            // from geometry: no tester has seen it
 	from     []*record.Loads // the tests that it rests on, of coils from the outermost; one of a spring tested as one
-	whole    bool            // tested as one
-	of       say.Line        // "spring DR-04", "spring type nest 12"
-	why      say.Line        // why there is none
+	stood    fittedEnds      // what the spring stood between that was tested as one
+	moved    []int           // its coils that stand on other steps here, counted from 1
+	parts    curve.Spring    // what it was put together of, and the steps that it was put on
+	steps    []unit.Length
+	of       say.Line // "spring DR-04", "spring type nest 12"
+	why      say.Line // why there is none
 }
 
 // stood are the ends of a spring that was tested as one.
@@ -76,27 +79,24 @@ func first2(a, b *record.Bind) *record.Bind {
 }
 
 // curveOn returns the curve of a spring on these steps, one for each coil from the second. A spring of one coil
-// that was tested as one is that coil. Of several tests as one, that on the very steps goes first.
+// that was tested as one is that coil. Of several tests as one, that on the very steps goes first. What is left
+// on the seat is told by the releasing stroke of the same test, where it was read.
 func (b *bench) curveOn(t tests, steps []unit.Length) springCurve {
-	var c springCurve
-	up, from, err := b.tested(t, steps, compressing)
+	c, err := b.tested(t, steps, compressing)
 	if err != nil {
 		if c, ok := b.fromGeometry(t, steps); ok {
 			return c
 		}
-		c.why = line(err)
-		return c
+		return springCurve{why: line(err)}
 	}
-	c.up, c.back, c.from = up, up, from
-	c.whole = len(from) == 1 && len(steps) > 0
-	if back, _, err := b.tested(t, steps, releasing); err == nil {
-		c.back = back
+	if back, err := b.tested(t, steps, releasing); err == nil && slices.Equal(back.from, c.from) {
+		c.back = back.up
 	}
 	return c
 }
 
 // tested adds up what the tester gave on one stroke.
-func (b *bench) tested(t tests, steps []unit.Length, on stroke) (*curve.Curve, []*record.Loads, error) {
+func (b *bench) tested(t tests, steps []unit.Length, on stroke) (springCurve, error) {
 	sp := curve.Spring{Coils: make([]*curve.Curve, len(t.coils))}
 	from := make([]*record.Loads, len(t.coils))
 	for i, c := range t.coils {
@@ -106,34 +106,47 @@ func (b *bench) tested(t tests, steps []unit.Length, on stroke) (*curve.Curve, [
 	slices.SortStableFunc(whole, func(x, y stood) int { return b.stepsOff(x, steps) - b.stepsOff(y, steps) })
 	var fault error
 	for _, w := range whole {
-		points := b.testPoints(w.loads, on, w.ofType)
-		if len(points) == 0 {
-			continue
+		c, err := b.testedWhole(t, sp, w, steps, on)
+		if err != nil {
+			fault = err
+		} else if c.up != nil {
+			return c, nil
 		}
-		stood, known := b.stoodOn(w, len(steps))
-		if !known {
-			fault = say.Fail(say.NotFound, "load.ends-unsaid")
-			continue
+	}
+	up, err := sp.Coils[0], error(nil)
+	if len(sp.Coils) > 1 || up == nil {
+		if up, err = sp.On(steps...); err != nil && fault != nil {
+			err = fault
 		}
-		as, err := curve.Assembly(points, solidWhole(w.bind, t.coils, stood), stood...)
-		if err == nil {
-			whole := sp
-			whole.Assembly = as
-			var c *curve.Curve
-			if c, err = whole.On(steps...); err == nil {
-				return c, []*record.Loads{w.loads}, nil
-			}
+	}
+	return springCurve{up: up, back: up, from: from, parts: sp, steps: steps}, err
+}
+
+// testedWhole is the curve of a spring that was tested as one, on these steps; no curve where it was not read on
+// this stroke.
+func (b *bench) testedWhole(t tests, sp curve.Spring, w stood, steps []unit.Length, on stroke) (springCurve, error) {
+	points := b.testPoints(w.loads, on, w.ofType)
+	if len(points) == 0 {
+		return springCurve{}, nil
+	}
+	stood, known := b.stoodOn(w, len(steps))
+	if !known {
+		return springCurve{}, say.Fail(say.NotFound, "load.ends-unsaid")
+	}
+	as, err := curve.Assembly(points, solidWhole(w.bind, t.coils, stood), stood...)
+	if err != nil {
+		return springCurve{}, err
+	}
+	sp.Assembly = as
+	up, err := sp.On(steps...)
+	c := springCurve{up: up, back: up, from: []*record.Loads{w.loads}, parts: sp, steps: steps}
+	c.stood = fittedEnds{b.retainer[w.retainer], b.locators[w.locator]}
+	for i, s := range steps {
+		if s != stood[i] {
+			c.moved = append(c.moved, i+2)
 		}
-		fault = err
 	}
-	if len(sp.Coils) == 1 && sp.Coils[0] != nil {
-		return sp.Coils[0], from, nil
-	}
-	c, err := sp.On(steps...)
-	if err != nil && fault != nil {
-		err = fault
-	}
-	return c, from, err
+	return c, err
 }
 
 // solidWhole is the height at which a spring is solid as one, over the outer land: as it was measured, or the

@@ -18,11 +18,10 @@ type curveKey struct {
 // maxInner is how many coils a spring may have inside the outermost one.
 const maxInner = 3
 
-// springOn is the curve of the spring that a valve carries, on its steps; nil where there is no spring or a step
-// is not known.
+// springOn is the curve of the spring that a valve carries, on its steps, or why there is none.
 func (b *bench) springOn(v *Valve, f *fitted) *springCurve {
 	if f.spring == nil || len(f.spring.Coils) == 0 || len(f.spring.Coils) > maxInner+1 {
-		return nil
+		return &springCurve{why: say.New("load.no-spring")}
 	}
 	n := len(f.spring.Coils) - 1
 	steps := make([]unit.Length, n)
@@ -31,7 +30,7 @@ func (b *bench) springOn(v *Valve, f *fitted) *springCurve {
 	for i := range steps {
 		e, unsaid := stepsOf(f, &Coil{Index: i + 2})
 		if len(unsaid) > 0 {
-			return nil
+			return &springCurve{why: say.New("load.steps-unsaid")}
 		}
 		steps[i] = e.retainer + e.locator - (all - inner)
 		key.steps[i] = steps[i]
@@ -51,20 +50,18 @@ func (b *bench) springOn(v *Valve, f *fitted) *springCurve {
 
 // loads gives a valve the loads of its spring: on the seat, at full lift, and the rate between them.
 func (b *bench) loads(v *Valve, f *fitted) {
-	b.seatMeasured(v, f)
+	b.seatMeasured(v)
 	c := b.springOn(v, f)
-	if c == nil {
-		b.inForce(v)
-		return
-	}
 	v.Curve, v.CurveWhy, v.CurveEstimate = c.up, c.why, c.estimate
-	if c.up == nil || !v.Height.Known {
-		b.inForce(v)
+	under := b.underCoils(f, c)
+	if v.Curve != nil && v.Height.Known {
+		v.SeatComputed = b.loadAt(v, under, c, c.back, "seat-load", Figure{})
+	}
+	b.moveMeasured(v, under, c)
+	b.inForce(v)
+	if v.Curve == nil || !v.Height.Known {
 		return
 	}
-	v.SeatComputed = b.loadAt(v, c, c.back, "seat-load", v.Height, Figure{})
-	b.moveMeasured(v, c)
-	b.inForce(v)
 	lift := v.Lift
 	if v.LiftKind == record.LiftChecking {
 		// Running springs let the train give: that is the lift which the engine sees.
@@ -75,20 +72,22 @@ func (b *bench) loads(v *Valve, f *fitted) {
 	if !lift.Known {
 		return
 	}
-	v.OpenLoad = b.loadAt(v, c, c.up, "open-load", v.Height, lift)
+	v.OpenLoad = b.loadAt(v, under, c, c.up, "open-load", lift)
 	v.MostLoad = v.OpenLoad
 	if lift.Value != v.Lift.Value {
-		v.MostLoad = b.loadAt(v, c, c.up, "open-load", v.Height, v.Lift)
+		v.MostLoad = b.loadAt(v, under, c, c.up, "open-load", v.Lift)
 	}
 	if v.OpenLoad.Known && lift.Value > 0 {
 		if k, err := c.up.Secant(v.Height.Value, v.Height.Value-lift.Value); err == nil {
 			v.Rate, v.RateKnown = k, true
+			v.OpenLoad = v.OpenLoad.also(func() say.Line { return say.New("work.load.rate", k, v.Height.Value, v.Height.Value-lift.Value) })
 		}
 	}
 }
 
-// loadAt is the load of a curve at a height less a lift.
-func (b *bench) loadAt(v *Valve, c *springCurve, on *curve.Curve, key string, height, lift Figure) Load {
+// loadAt is the load of a curve at the height in force less a lift.
+func (b *bench) loadAt(v *Valve, under coilTerms, c *springCurve, on *curve.Curve, key string, lift Figure) Load {
+	height := v.Height
 	h := height.Value - lift.Value
 	value, err := on.At(h)
 	if err != nil {
@@ -104,6 +103,9 @@ func (b *bench) loadAt(v *Valve, c *springCurve, on *curve.Curve, key string, he
 	l := knownLoad(value.Load, mark, func() say.Line { return say.New("work.load", name(key), c.of, h, value.Load, b.loadUnit()) })
 	l.Beyond, l.Stale = value.Beyond, height.Stale
 	l = l.also(func() say.Line { return b.between(c, on, h, value) })
+	if more, err := c.parts.Difference(h, c.steps...); on == c.up && !c.estimate && err == nil {
+		l = l.also(func() say.Line { return say.New("work.load.difference", more, b.loadUnit()) })
+	}
 	if mark == Estimate {
 		return l
 	}
@@ -119,7 +121,7 @@ func (b *bench) loadAt(v *Valve, c *springCurve, on *curve.Curve, key string, he
 			}
 			sum = less(sum, off)
 		}
-		all, err := on.Terms(h, sum)
+		all, err := on.Terms(h, under.heights(sum)...)
 		if err != nil {
 			return nil
 		}
@@ -142,7 +144,7 @@ func (b *bench) between(c *springCurve, on *curve.Curve, h unit.Length, v curve.
 // inForce picks the seat load that counts: the one measured on the head where it still holds, else the computed.
 func (b *bench) inForce(v *Valve) {
 	v.SeatLoad = v.SeatComputed
-	if v.SeatMeasured.Known && !v.SeatMeasured.Stale {
+	if v.SeatMeasured.Known && !v.SeatMeasured.Stale && !v.onHead.apart {
 		v.SeatLoad = v.SeatMeasured
 	}
 }

@@ -119,6 +119,26 @@ func (s *scale) loadOf(name say.Line, shown unit.Load, day string) (unit.Load, *
 	return shown, &budget.Input{Name: name, Gauge: s.gauge, Pool: s.pool, N: 1}
 }
 
+// meanOf is what the mean of repeats counts as that a tester showed of one load, in millinewtons, with its weights'
+// curve taken off or without. The step counts once, and so does what nobody knows of the weights' curve.
+func (s *scale) meanOf(shown []unit.Length, weighed bool) *budget.Input {
+	n := len(shown)
+	if weighed {
+		var total int64
+		for _, l := range shown {
+			total += int64(l)
+		}
+		if c, err := s.weighed.Correct(unit.Load(roundedMean(total, int64(n))), n); err == nil {
+			return &budget.Input{Name: kindNames[record.SeatLoad], Estimate: c.Doubt}
+		}
+	}
+	x := &budget.Input{Name: kindNames[record.SeatLoad], Gauge: s.gauge, Pool: s.pool, N: n}
+	if n > 1 {
+		x.Own = budget.ScatterOf(shown...)
+	}
+	return x
+}
+
 // calibrated reports whether loads that were read on a day have the weights' curve taken off.
 func (s *scale) calibrated(day string) bool {
 	return s.weighed != nil && (s.from == "" || day == "" || day >= s.from)
