@@ -254,3 +254,21 @@ func TestLoadWithoutStep(t *testing.T) {
 	}
 	wantSaid(t, v, "1 in: the seat load that is asked for is not known. Retainer or locator does not say the step of every coil; enter the steps on the Parts page.")
 }
+
+// A damper that rubs on the outer coil is on the seat of the whole nest, though nobody read the inner coil on the
+// releasing stroke: 180 + 109.95. As one, it is so on other steps too: 10 under 299.95, carried over from flat lands.
+func TestDamperRubsInANest(t *testing.T) {
+	r := loaded(t)
+	l := r.Parts.Springs[0].Coils[0].Loads
+	l.Points[0].Back, l.Points[1].Back = ptr(lbf(t, "150")), ptr(lbf(t, "420"))
+	if v := first(r); pounds(v.SeatLoad) != "289.9" || pounds(v.OpenLoad) != "656.9" {
+		t.Errorf("seat %s, open %s; want 289.9 and 656.9", pounds(v.SeatLoad), pounds(v.OpenLoad))
+	}
+	r = loaded(t)
+	l = bareTest(t, "2.100", "229", "1.200", "688")
+	l.Points[0].Back, l.Points[1].Back = ptr(lbf(t, "219")), ptr(lbf(t, "678"))
+	r.Parts.Springs[0].Assembly = &record.Assembly{Loads: l}
+	if v := first(r); pounds(v.SeatLoad) != "290.0" || pounds(v.OpenLoad) != "656.9" {
+		t.Errorf("as one: seat %s, open %s; want 290.0 (289.95) and 656.9", pounds(v.SeatLoad), pounds(v.OpenLoad))
+	}
+}

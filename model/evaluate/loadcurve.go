@@ -17,10 +17,11 @@ type springCurve struct {
 	from     []*record.Loads // the tests that it rests on, of coils from the outermost; one of a spring tested as one
 	stood    fittedEnds      // what the spring stood between that was tested as one
 	moved    []int           // its coils that stand on other steps here, counted from 1
-	parts    curve.Spring    // what it was put together of, and the steps that it was put on
-	steps    []unit.Length
-	of       say.Line // "spring DR-04", "spring type nest 12"
-	why      say.Line // why there is none
+	coils    []*curve.Curve  // alone, nil where one was not tested
+	whole    bool            // tested as one
+	apart    *curve.Curve    // of the coils alone, beside what the spring carried as one; nil where one was not tested
+	of       say.Line        // "spring DR-04", "spring type nest 12"
+	why      say.Line        // why there is none
 }
 
 // stood are the ends of a spring that was tested as one.
@@ -89,6 +90,10 @@ func (b *bench) curveOn(t tests, steps []unit.Length) springCurve {
 		}
 		return springCurve{why: line(err)}
 	}
+	if c.whole {
+		// Where a coil was not tested there is nothing to lay beside it.
+		c.apart, _ = curve.Spring{Coils: c.coils}.On(steps...)
+	}
 	if back, err := b.tested(t, steps, releasing); err == nil && slices.Equal(back.from, c.from) {
 		c.back = back.up
 	}
@@ -101,6 +106,10 @@ func (b *bench) tested(t tests, steps []unit.Length, on stroke) (springCurve, er
 	from := make([]*record.Loads, len(t.coils))
 	for i, c := range t.coils {
 		sp.Coils[i], from[i] = b.testCurve(c.loads, c.bind, on, c.ofType), c.loads
+		if sp.Coils[i] == nil && on == releasing {
+			// A coil that nobody read while it was released is one that nothing rubs on.
+			sp.Coils[i] = b.testCurve(c.loads, c.bind, compressing, c.ofType)
+		}
 	}
 	whole := slices.Clone(t.whole)
 	slices.SortStableFunc(whole, func(x, y stood) int { return b.stepsOff(x, steps) - b.stepsOff(y, steps) })
@@ -119,7 +128,7 @@ func (b *bench) tested(t tests, steps []unit.Length, on stroke) (springCurve, er
 			err = fault
 		}
 	}
-	return springCurve{up: up, back: up, from: from, parts: sp, steps: steps}, err
+	return springCurve{up: up, back: up, from: from, coils: sp.Coils}, err
 }
 
 // testedWhole is the curve of a spring that was tested as one, on these steps; no curve where it was not read on
@@ -139,7 +148,7 @@ func (b *bench) testedWhole(t tests, sp curve.Spring, w stood, steps []unit.Leng
 	}
 	sp.Assembly = as
 	up, err := sp.On(steps...)
-	c := springCurve{up: up, back: up, from: []*record.Loads{w.loads}, parts: sp, steps: steps}
+	c := springCurve{up: up, back: up, from: []*record.Loads{w.loads}, coils: sp.Coils, whole: true}
 	c.stood = fittedEnds{b.retainer[w.retainer], b.locators[w.locator]}
 	for i, s := range steps {
 		if s != stood[i] {

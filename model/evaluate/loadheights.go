@@ -14,9 +14,9 @@ func (b *bench) underCoils(f *fitted, c *springCurve) coilTerms {
 	}
 	here := func(coil int) budget.Sum { return b.stepTerms(f.shimTerms(nil, 1, underOuterOnly), -1, f, coil) }
 	all := coilTerms{nil}
-	if c.parts.Assembly == nil {
-		for i := range c.steps {
-			all = append(all, here(i+2))
+	if !c.whole {
+		for i := 1; i < len(c.coils); i++ {
+			all = append(all, here(i+1))
 		}
 		return all
 	}

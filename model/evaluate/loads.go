@@ -103,8 +103,10 @@ func (b *bench) loadAt(v *Valve, under coilTerms, c *springCurve, on *curve.Curv
 	l := knownLoad(value.Load, mark, func() say.Line { return say.New("work.load", name(key), c.of, h, value.Load, b.loadUnit()) })
 	l.Beyond, l.Stale = value.Beyond, height.Stale
 	l = l.also(func() say.Line { return b.between(c, on, h, value) })
-	if more, err := c.parts.Difference(h, c.steps...); on == c.up && !c.estimate && err == nil {
-		l = l.also(func() say.Line { return say.New("work.load.difference", more, b.loadUnit()) })
+	if on == c.up && c.apart != nil {
+		if alone, err := c.apart.At(h); err == nil {
+			l = l.also(func() say.Line { return b.difference(value.Load - alone.Load) })
+		}
 	}
 	if mark == Estimate {
 		return l
@@ -139,6 +141,15 @@ func (b *bench) between(c *springCurve, on *curve.Curve, h unit.Length, v curve.
 		return say.New("work.load.beyond", low, tall, v.Rate)
 	}
 	return say.New("work.load.within", low, tall, v.Rate)
+}
+
+// difference says what a spring carries more as one than its coils do alone: friction between them, or a fault in one of
+// the tests. It is in no load.
+func (b *bench) difference(more unit.Load) say.Line {
+	if more < 0 {
+		return say.New("work.load.less", -more, b.loadUnit())
+	}
+	return say.New("work.load.more", more, b.loadUnit())
 }
 
 // inForce picks the seat load that counts: the one measured on the head where it still holds, else the computed.
