@@ -98,6 +98,12 @@ func (f *flow) working(v evaluate.Valve) {
 			add(l)
 		}
 	}
+	for _, load := range []evaluate.Load{v.SeatMeasured, v.SeatComputed, v.OpenLoad} {
+		for _, l := range load.Working() {
+			add(l)
+		}
+	}
+	f.sureLoads(v, add)
 	for _, l := range v.Remedies {
 		add(l)
 	}

@@ -5,6 +5,7 @@ import (
 
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
+	"keeperbook/model/say"
 	"keeperbook/model/unit"
 )
 
@@ -50,4 +51,15 @@ func (f *flow) sure(v evaluate.Valve, s *record.Setup) {
 		})
 	}
 	f.grid(g)
+}
+
+// sureLoads says of the loads of a valve how sure they are, in a line each.
+func (f *flow) sureLoads(v evaluate.Valve, add func(say.Line)) {
+	for _, key := range []string{seatKey, openKey} {
+		load, _ := v.Load(key)
+		u, ok := load.U()
+		if decides := load.Decides(); ok && !decides.Zero() {
+			add(say.New("sheet.load-sure", say.New("name."+key), load.Value, unit.UpLoad(u), decides))
+		}
+	}
 }
