@@ -13,6 +13,7 @@ const partsLeast = 130.0
 
 // parts sets what every valve of a role carries, the springs with their state, and what differs.
 func (f *flow) parts(r *record.Record) {
+	f.need(partsLeast)
 	f.heading(f.say("sheet.parts"))
 	if len(r.Setup.Packages) == 0 {
 		f.para(body, 0, f.say("sheet.parts-none"))
