@@ -12,7 +12,7 @@ import (
 // lifter and cam allow. Their word comes before any number here.
 func (b *bench) judgeLoads(v *Valve, f *fitted) {
 	b.judgeBand(v, "seat-load", f.pack.SeatLoad, v.SeatLoad, v.SeatLoad)
-	b.judgeBand(v, "open-load", f.pack.OpenLoad, v.OpenLoad, v.MostLoad)
+	b.judgeBand(v, "open-load", f.pack.OpenLoad, v.OpenLoad, v.mostLoad)
 	b.judgeMaker(v, "lifter", b.setup.Needs.LifterMost)
 	b.judgeMaker(v, "cam", b.setup.Needs.CamMost)
 }
@@ -67,9 +67,9 @@ func (b *bench) say(v *Valve, f Finding) {
 // noLoad says why a load that is asked for is not known. Where the spring, the height or the lift is missing, that is
 // said already.
 func (b *bench) noLoad(v *Valve, key string) {
-	why := v.CurveWhy
+	why := v.curveWhy
 	if why.Zero() || key == "seat-load" && v.onHead.apart {
-		why = v.LoadWhy
+		why = v.loadWhy
 	}
 	if len(v.Coils) == 0 || !v.Height.Known || key == "open-load" && !v.Lift.Known || why.Zero() {
 		return
@@ -80,10 +80,10 @@ func (b *bench) noLoad(v *Valve, key string) {
 
 // judgeMaker holds the open load against the most that a maker allows.
 func (b *bench) judgeMaker(v *Valve, who string, most *unit.Quantity) {
-	if most == nil || !v.MostLoad.Known {
+	if most == nil || !v.mostLoad.Known {
 		return
 	}
-	b.say(v, b.judgeLimit(v, loadLimit{who + "-load", "open-load", say.New("from." + who), true, v.MostLoad, unit.Load(most.Value)}))
+	b.say(v, b.judgeLimit(v, loadLimit{who + "-load", "open-load", say.New("from." + who), true, v.mostLoad, unit.Load(most.Value)}))
 }
 
 // judgeLimit says how a load stands to one limit. With both signs turned, a most is held as a least is.

@@ -1,6 +1,7 @@
 package evaluate
 
 import (
+	"cmp"
 	"slices"
 
 	"keeperbook/model/record"
@@ -61,7 +62,7 @@ func testsOf(s *record.Spring, p *record.SpringPiece) tests {
 				t.whole = append(t.whole, stood{&l.Loads, l.Retainer, l.Locator, pieceBind(p, 0), false})
 			case l.Coil <= len(t.coils):
 				own = true
-				t.coils[l.Coil-1] = coilTest{&l.Loads, first2(pieceBind(p, l.Coil), s.Coils[l.Coil-1].Bind), false}
+				t.coils[l.Coil-1] = coilTest{&l.Loads, cmp.Or(pieceBind(p, l.Coil), s.Coils[l.Coil-1].Bind), false}
 			}
 		}
 	}
@@ -70,13 +71,6 @@ func testsOf(s *record.Spring, p *record.SpringPiece) tests {
 		t.whole = append(t.whole, stood{a.Loads, a.Retainer, a.Locator, a.Bind, true})
 	}
 	return t
-}
-
-func first2(a, b *record.Bind) *record.Bind {
-	if a != nil {
-		return a
-	}
-	return b
 }
 
 // curveOn returns the curve of a spring on these steps, one for each coil from the second. A spring of one coil

@@ -1,6 +1,8 @@
 package evaluate
 
 import (
+	"errors"
+
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 	"keeperbook/model/spring/curve"
@@ -13,53 +15,48 @@ var endOf = map[record.Ends]wire.End{
 	record.PlainEnds: wire.Plain, record.PlainGround: wire.PlainGround, record.Squared: wire.Squared, record.SquaredGround: wire.SquaredGround,
 }
 
-// Wound is a coil worked out from its geometry.
-type Wound struct {
-	Spring wire.Spring
-	Ends   wire.End
-	Free   unit.Length // nought where nobody measured it
-	Active float64
+// wound is a coil worked out from its geometry.
+type wound struct {
+	spring wire.Spring
+	ends   wire.End
+	free   unit.Length
 }
 
-// WoundOf returns a coil of round wire as its geometry has it; false where something that it takes is not known.
+// woundOf returns a coil of round wire as its geometry has it; false where something that it takes is not known.
 // Ovate and flat wire have other factors, and coils of them are known by their points alone.
-func WoundOf(c *record.Coil) (Wound, bool) {
+func woundOf(c *record.Coil) (wound, bool) {
 	w := c.Wire
-	if w == nil || w.Section != record.Round || w.Diameter == nil || w.G == nil || c.Outside == nil {
-		return Wound{}, false
+	if w == nil || w.Section != record.Round || w.Diameter == nil || w.G == nil || c.Outside == nil || c.Free == nil {
+		return wound{}, false
 	}
 	ends, known := endOf[c.Ends]
 	active := number(c.Active)
-	if total := number(c.Total); active == 0 && total > 0 && known {
+	if total := number(c.Total); active == 0 && total > 0 {
 		active = ends.Active(total)
 	}
-	if active <= 0 {
-		return Wound{}, false
+	if !known || active <= 0 {
+		return wound{}, false
 	}
-	one := Wound{Ends: ends, Active: active}
+	one := wound{ends: ends, free: c.Free.Length()}
 	d, g := w.Diameter.Length(), wire.Stress(w.G.Value)
-	mean, gap := c.Outside.Length()-d, unit.Length(0)
-	if c.Free != nil {
-		one.Free = c.Free.Length()
-		gap = max(0, ends.Pitch(d, one.Free, active)-d)
-	}
+	mean, gap := c.Outside.Length()-d, max(0, ends.Pitch(d, one.free, active)-d)
 	var err error
 	switch c.Form {
 	case record.Conical, record.Beehive:
 		if c.Small == nil {
-			return Wound{}, false
+			return wound{}, false
 		}
 		cone, top := active, c.Small.Length()-d
 		if c.Form == record.Beehive {
 			if cone = number(c.Conical); cone <= 0 || cone >= active {
-				return Wound{}, false
+				return wound{}, false
 			}
-			one.Spring, err = wire.Beehive(d, mean, top, active-cone, cone, gap, g)
+			one.spring, err = wire.Beehive(d, mean, top, active-cone, cone, gap, g)
 			break
 		}
-		one.Spring, err = wire.Cone(d, top, mean, active, gap, g)
+		one.spring, err = wire.Cone(d, top, mean, active, gap, g)
 	default:
-		one.Spring, err = wire.Cylinder(d, mean, active, g)
+		one.spring, err = wire.Cylinder(d, mean, active, g)
 	}
 	return one, err == nil
 }
@@ -69,15 +66,15 @@ func WoundOf(c *record.Coil) (Wound, bool) {
 const geometrySteps = 12
 
 // drawn is the curve of a coil by its geometry; nil where it has none.
-func (w Wound) drawn() *curve.Curve {
-	solid := unit.Length(w.Spring.Solid(w.Ends))
-	if w.Free <= solid {
+func (w wound) drawn() *curve.Curve {
+	solid := unit.Length(w.spring.Solid(w.ends))
+	if w.free <= solid {
 		return nil
 	}
 	var points []curve.Point
 	for i := 0; i <= geometrySteps; i++ {
-		h := w.Free - (w.Free-solid)*unit.Length(i)/(geometrySteps+1)
-		load, err := w.Spring.Load(w.Free - h)
+		h := w.free - (w.free-solid)*unit.Length(i)/(geometrySteps+1)
+		load, err := w.spring.Load(w.free - h)
 		if err != nil {
 			break
 		}
@@ -94,13 +91,11 @@ func (w Wound) drawn() *curve.Curve {
 // whatever else of it was measured.
 func (b *bench) fromGeometry(t tests, steps []unit.Length) (springCurve, bool) {
 	sp := curve.Spring{Coils: make([]*curve.Curve, len(t.coils))}
-	from := make([]*record.Loads, 0, len(t.coils))
 	for i, c := range t.coils {
 		if sp.Coils[i] = b.testCurve(c.loads, c.bind, compressing, c.ofType); sp.Coils[i] != nil {
-			from = append(from, c.loads)
 			continue
 		}
-		if w, ok := WoundOf(&t.spring.Coils[i]); ok {
+		if w, ok := woundOf(&t.spring.Coils[i]); ok {
 			sp.Coils[i] = w.drawn()
 		}
 	}
@@ -108,12 +103,13 @@ func (b *bench) fromGeometry(t tests, steps []unit.Length) (springCurve, bool) {
 	if err != nil {
 		return springCurve{}, false
 	}
-	return springCurve{up: up, back: up, from: from, estimate: true}, true
+	return springCurve{up: up, back: up, estimate: true}, true
 }
 
 // line is the sentence of an error.
 func line(err error) say.Line {
-	if e, ok := err.(*say.Error); ok {
+	var e *say.Error
+	if errors.As(err, &e) {
 		return e.Line
 	}
 	return say.Line{}

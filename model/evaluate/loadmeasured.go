@@ -137,7 +137,7 @@ func (b *bench) moveMeasured(v *Valve, under coilTerms, c *springCurve) {
 		m.apart, v.SeatMeasured = off, m.load
 		if off {
 			v.SeatMeasured = m.load.also(func() say.Line { return say.New("load.elsewhere", m.height, v.Height.Value) })
-			v.LoadWhy = say.New("load.not-carried", m.height, v.Height.Value, line(err))
+			v.loadWhy = say.New("load.not-carried", m.height, v.Height.Value, line(err))
 		}
 		return
 	}

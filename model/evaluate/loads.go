@@ -52,14 +52,14 @@ func (b *bench) springOn(v *Valve, f *fitted) *springCurve {
 func (b *bench) loads(v *Valve, f *fitted) {
 	b.seatMeasured(v)
 	c := b.springOn(v, f)
-	v.Curve, v.CurveWhy, v.CurveEstimate = c.up, c.why, c.estimate
+	v.curveWhy = c.why
 	under := b.underCoils(f, c)
-	if v.Curve != nil && v.Height.Known {
+	if c.up != nil && v.Height.Known {
 		v.SeatComputed = b.loadAt(v, under, c, c.back, "seat-load", Figure{})
 	}
 	b.moveMeasured(v, under, c)
 	b.inForce(v)
-	if v.Curve == nil || !v.Height.Known {
+	if c.up == nil || !v.Height.Known {
 		return
 	}
 	lift := v.Lift
@@ -73,13 +73,12 @@ func (b *bench) loads(v *Valve, f *fitted) {
 		return
 	}
 	v.OpenLoad = b.loadAt(v, under, c, c.up, "open-load", lift)
-	v.MostLoad = v.OpenLoad
+	v.mostLoad = v.OpenLoad
 	if lift.Value != v.Lift.Value {
-		v.MostLoad = b.loadAt(v, under, c, c.up, "open-load", v.Lift)
+		v.mostLoad = b.loadAt(v, under, c, c.up, "open-load", v.Lift)
 	}
 	if v.OpenLoad.Known && lift.Value > 0 {
 		if k, err := c.up.Secant(v.Height.Value, v.Height.Value-lift.Value); err == nil {
-			v.Rate, v.RateKnown = k, true
 			v.OpenLoad = v.OpenLoad.also(func() say.Line { return say.New("work.load.rate", k, v.Height.Value, v.Height.Value-lift.Value) })
 		}
 	}
@@ -91,8 +90,8 @@ func (b *bench) loadAt(v *Valve, under coilTerms, c *springCurve, on *curve.Curv
 	h := height.Value - lift.Value
 	value, err := on.At(h)
 	if err != nil {
-		if v.LoadWhy.Zero() {
-			v.LoadWhy = line(err)
+		if v.loadWhy.Zero() {
+			v.loadWhy = line(err)
 		}
 		return Load{}
 	}

@@ -76,7 +76,8 @@ func (s *scale) known(l *record.LoadScale) {
 	}
 }
 
-// Weighed returns the calibration that dead weights give a load scale, nil where they are too few or make none.
+// Weighed returns the calibration that dead weights give a load scale. It refuses what [spring.Calibrate] does: too
+// few of them, or all of one size.
 func Weighed(w *record.Weights) (*spring.Tester, error) {
 	points := make([]spring.Weighing, len(w.Points))
 	for i, p := range w.Points {

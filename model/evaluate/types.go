@@ -4,7 +4,6 @@ import (
 	"keeperbook/model/budget"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
-	"keeperbook/model/spring/curve"
 	"keeperbook/model/unit"
 )
 
@@ -92,18 +91,14 @@ type Valve struct {
 	LashLeft  Figure
 	LashShim  Figure // new lash shim: old + measured − target
 
-	SeatLoad      Load      // Fs, the one in force: measured on the head where it holds, else computed
-	SeatComputed  Load      // by the curve at the height in force
-	SeatMeasured  Load      // on the head, carried to the height in force
-	OpenLoad      Load      // Fo at the lift that the engine sees: on running springs where it was measured
-	MostLoad      Load      // at the greatest lift known, which upper limits are held against
-	Rate          unit.Rate // (Fo − Fs)/L by the curve
-	RateKnown     bool
-	Curve         *curve.Curve // of the spring as it stands on this valve, over the outermost coil's height; nil where there is none
-	CurveEstimate bool         // it is from geometry
-	CurveWhy      say.Line     // why there is no curve
-	LoadWhy       say.Line     // why there is no load at a height, though there is a curve
-	onHead        onHead
+	SeatLoad     Load     // Fs, the one in force: measured on the head where it holds, else computed
+	SeatComputed Load     // by the curve at the height in force
+	SeatMeasured Load     // on the head, carried to the height in force
+	OpenLoad     Load     // Fo at the lift that the engine sees: on running springs where it was measured
+	mostLoad     Load     // at the greatest lift known, which upper limits are held against
+	curveWhy     say.Line // why there is no curve
+	loadWhy      say.Line // why there is no load at a height, though there is a curve
+	onHead       onHead
 
 	Coils     []Coil // outermost first; one entry for an assembly
 	Governing int    // index into Coils, −1 while none can be told

@@ -1,8 +1,6 @@
 package evaluate
 
 import (
-	"math"
-
 	"keeperbook/model/budget"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -26,7 +24,7 @@ func WeightLines(w *record.Weights) []say.Line {
 		if err != nil {
 			continue
 		}
-		u := upward(budget.Of(c.Doubt.U, math.Max(c.Doubt.Nu, 1)).Expanded)
+		u := upward(budget.Of(c.Doubt.U, c.Doubt.Nu).Expanded)
 		lines = append(lines, say.New("weights.point", p.Shown, c.Load, unit.UpLoad(u), applied(p.Applied, number(w.Gravity))))
 	}
 	return lines

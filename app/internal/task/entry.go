@@ -45,6 +45,9 @@ func Reading(rec *record.Record, e Entry) (record.Reading, error) {
 		Gauge: e.Gauge, Method: e.Method, By: e.By, When: e.When, Note: e.Note,
 		Over: evaluate.Trim(e.Kind, evaluate.OverNow(rec, e.At)),
 	}
+	if e.Kind.IsLoad() && e.Height == "" {
+		r.Correction = nil // of a setting: there is no height that it could come off
+	}
 	if e.Kind == record.BindReading || e.Kind.IsLoad() {
 		r.Piece = rec.ValveAt(e.At).Spring
 	}

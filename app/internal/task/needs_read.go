@@ -39,7 +39,7 @@ func (b *Bench) ReadLoad(text string) (*unit.Quantity, error) {
 	if strings.TrimSpace(text) == "" {
 		return nil, nil
 	}
-	return readOne(unit.Column{Unit: b.rec.Setup.Units.Load, Comma: b.rec.Setup.Units.Length == unit.Mm}, text)
+	return readOne(record.ColumnOf(record.SeatLoad, b.rec.Setup.Units), text)
 }
 
 // LoadUnit is the unit of a load that has none behind it.

@@ -157,9 +157,6 @@ func (f *filling) take(row exchange.Row, d *Desk) error {
 	if e.Correction, err = f.correction(row.Correction, through, row.Kind); err != nil {
 		return err
 	}
-	if e.Kind.IsLoad() && e.Height == "" {
-		e.Correction = nil // of a setting: there is no height that it could come off
-	}
 	r, err := Reading(f.rec, e)
 	if err != nil {
 		return err

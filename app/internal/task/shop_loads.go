@@ -7,7 +7,6 @@ import (
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
-	"keeperbook/model/unit"
 )
 
 // ReadLoads reads what a spring tester said of a coil, as the scales say it: heights and loads in pairs with a
@@ -22,9 +21,12 @@ func (c *Counter) ReadLoads(before *record.Loads, text string) (*record.Loads, e
 	if before != nil {
 		l = *before
 	}
+	kept := l.Points
 	l.Points = nil
-	for _, pair := range strings.FieldsFunc(text, func(r rune) bool { return r == ';' || r == '\n' }) {
-		if strings.TrimSpace(pair) == "" {
+	for _, pair := range pairsIn(text) {
+		// What only shows again what was read before stays as it was typed then.
+		if i := slices.IndexFunc(kept, func(p record.Point) bool { return c.pointTyped(p) == pair }); i >= 0 {
+			l.Points = append(l.Points, kept[i])
 			continue
 		}
 		p, err := c.readPoint(pair)
@@ -50,13 +52,13 @@ func (c *Counter) readPoint(pair string) (record.Point, error) {
 	if err != nil {
 		return record.Point{}, err
 	}
-	load, err := readOne(record.ColumnOf(record.SeatLoad, c.Units()), words[1])
+	load, err := c.bench.ReadLoad(words[1])
 	if err != nil {
 		return record.Point{}, err
 	}
 	p := record.Point{Height: *height, Load: *load}
 	if stroke {
-		if p.Back, err = readOne(record.ColumnOf(record.SeatLoad, c.Units()), words[3]); err != nil {
+		if p.Back, err = c.bench.ReadLoad(words[3]); err != nil {
 			return record.Point{}, err
 		}
 	}
@@ -77,19 +79,20 @@ func (c *Counter) LoadsTyped(l *record.Loads) string {
 	if l == nil {
 		return ""
 	}
-	height, load := unit.Column{Unit: c.Units().Length}, unit.Column{Unit: c.Units().Load}
-	bare := func(col unit.Column, q unit.Quantity) string {
-		text := strings.TrimSuffix(col.Understood(q), " "+string(col.Unit))
-		return strings.ReplaceAll(text, " ", "")
-	}
 	pairs := make([]string, len(l.Points))
 	for i, p := range l.Points {
-		pairs[i] = bare(height, p.Height) + " " + bare(load, p.Load)
-		if p.Back != nil {
-			pairs[i] += "/" + bare(load, *p.Back)
-		}
+		pairs[i] = c.pointTyped(p)
 	}
 	return strings.Join(pairs, "; ")
+}
+
+// pointTyped writes a point as readPoint reads it.
+func (c *Counter) pointTyped(p record.Point) string {
+	text := inPair(c.Units().Length, p.Height) + " " + inPair(c.Units().Load, p.Load)
+	if p.Back != nil {
+		text += "/" + inPair(c.Units().Load, *p.Back)
+	}
+	return text
 }
 
 // TestedOn returns a test that was made on a tester, through what that reads through.

@@ -1,12 +1,12 @@
 package task
 
 import (
+	"slices"
 	"strings"
 
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
-	"keeperbook/model/unit"
 )
 
 // ReadLoadStep returns a spring tester that shows loads by this step; nothing typed leaves it unknown.
@@ -29,14 +29,17 @@ func (c *Counter) ReadWeights(g record.Gauge, text string) (record.Gauge, error)
 	if g.LoadScale != nil && g.LoadScale.Weights != nil {
 		w = *g.LoadScale.Weights
 	}
+	kept := w.Points
 	w.Points = nil
-	for _, pair := range strings.FieldsFunc(text, func(r rune) bool { return r == ';' || r == '\n' }) {
-		words := strings.Fields(pair)
-		if len(words) == 0 {
+	for _, pair := range pairsIn(text) {
+		// What only shows again what was read before stays as it was typed then.
+		if i := slices.IndexFunc(kept, func(p record.Weighing) bool { return c.weightTyped(p) == pair }); i >= 0 {
+			w.Points = append(w.Points, kept[i])
 			continue
 		}
+		words := strings.Fields(pair)
 		if len(words) != 2 {
-			return g, say.Fail(say.Invalid, "shop.weights-pair", strings.TrimSpace(pair))
+			return g, say.Fail(say.Invalid, "shop.weights-pair", pair)
 		}
 		on, err := c.bench.ReadLoad(words[0])
 		if err != nil {
@@ -84,15 +87,15 @@ func (c *Counter) WeightsTyped(g record.Gauge) string {
 	if g.LoadScale == nil || g.LoadScale.Weights == nil {
 		return ""
 	}
-	load := unit.Column{Unit: c.Units().Load}
-	bare := func(q unit.Quantity) string {
-		return strings.ReplaceAll(strings.TrimSuffix(load.Understood(q), " "+string(load.Unit)), " ", "")
-	}
 	pairs := make([]string, len(g.LoadScale.Weights.Points))
 	for i, p := range g.LoadScale.Weights.Points {
-		pairs[i] = bare(p.Applied) + " " + bare(p.Shown)
+		pairs[i] = c.weightTyped(p)
 	}
 	return strings.Join(pairs, "; ")
+}
+
+func (c *Counter) weightTyped(p record.Weighing) string {
+	return inPair(c.Units().Load, p.Applied) + " " + inPair(c.Units().Load, p.Shown)
 }
 
 // WeightLines say what the weights of a tester come to: what is behind what it showed under each.

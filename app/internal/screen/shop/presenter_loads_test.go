@@ -62,6 +62,11 @@ func TestLoadsOnATester(t *testing.T) {
 			t.Errorf("%v", err)
 		}
 	})
+	// Of what is typed again, what was not changed stays as it was typed first.
+	put(t, p, "loads 1", "1.907 131; 1.707 215/205; 1.307 388")
+	if l := counter.SpringOf(p.Chosen().Key).Coils[0].Loads; l.Points[0].Height.Typed != "1907" || l.Points[1].Load.Read != "215" {
+		t.Errorf("kept is %+v", l.Points)
+	}
 	// One point is kept, though it makes no curve yet.
 	put(t, p, "loads 1", "1.907 131")
 	put(t, p, "loads 1", "")

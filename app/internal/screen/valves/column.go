@@ -73,10 +73,13 @@ func (p *Presenter) columns(use usage) []column {
 
 // knows reports whether a load of this key is known of any valve.
 func (p *Presenter) knows(key string) bool {
-	return slices.ContainsFunc(p.bench.Evaluation().Valves, func(v evaluate.Valve) bool {
-		l, _ := v.Load(key)
-		return l.Known
-	})
+	valves := p.bench.Evaluation().Valves
+	for i := range valves {
+		if l, _ := valves[i].Load(key); l.Known {
+			return true
+		}
+	}
+	return false
 }
 
 // loadsRead is the column of seat loads that are read on the head.

@@ -45,13 +45,22 @@ func (p *Presenter) Ways() []Way {
 func (p *Presenter) waysOf(kind record.Kind) []Way {
 	all := []Way{{Line: say.New("valves.way.bare")}}
 	for _, g := range p.gauges() {
-		line, setting := say.New("valves.way.gauge", g.Name), g.SettingFor(kind)
+		line, setting := say.New("valves.way.gauge", g.Name), settingFor(&g, kind)
 		if words := settingLines(setting); len(words) > 0 {
 			line = say.New("valves.way.through", g.Name, words)
 		}
 		all = append(all, Way{line, through{g.ID, setting}})
 	}
 	return all
+}
+
+// settingFor is what of a gauge's setting a reading of the table goes through. A load is read there at the installed
+// height, so there is no height that a part could come off.
+func settingFor(g *record.Gauge, kind record.Kind) []record.Taken {
+	if kind.IsLoad() {
+		return nil
+	}
+	return g.SettingFor(kind)
 }
 
 // settingLines name the parts of a setting: "lid .095", "step .060 zeroed".
@@ -97,12 +106,12 @@ func (p *Presenter) throughOf(c column) through {
 			continue
 		}
 		if g := p.gaugeOf(r.Gauge); g != nil {
-			return through{g.ID, g.SettingFor(c.kind)}
+			return through{g.ID, settingFor(g, c.kind)}
 		}
 		return through{r.Gauge, r.Correction}
 	}
 	if g, ok := p.bench.UsualGauge(p.ctx, c.kind); ok {
-		return through{g.ID, g.SettingFor(c.kind)}
+		return through{g.ID, settingFor(&g, c.kind)}
 	}
 	return through{}
 }

@@ -53,6 +53,20 @@ func TestReadThroughByKind(t *testing.T) {
 	r.wantCell("1 in", "lift", ".612")
 }
 
+// A seat load is read at the installed height, so nothing of a setting comes off it.
+func TestSeatLoadHasNothingToComeOff(t *testing.T) {
+	r := newRig(t, four())
+	r.must(r.bench.Keep(r.ctx, shifted(t, "0.001")))
+	r.Begin(valves.SeatLoads, true)
+	r.ReadThrough(r.Ways()[1])
+	s := r.State()
+	if got := s.Columns[s.Cursor.Column].Title; got != "seat read" {
+		t.Errorf("the column is called %q", got)
+	}
+	r.types("128⏎")
+	r.wantCell("1 in", "seat-read", "128.0")
+}
+
 // What was read at the spring itself stays so when it is copied into a column that takes something off.
 func TestCopySaysThatNothingIsTakenOff(t *testing.T) {
 	r := newRig(t, four())
