@@ -29,6 +29,12 @@ func (f *flow) gauges(all []evaluate.Gauge, length unit.Symbol) {
 			of.Name, joined(f.say("gauge."+string(of.Kind)), of.Number), words.step(one), words.calibration(of.Calibration, one.PastDue),
 			words.scatter(one), joined(f.setting(of.Setting), of.Note),
 		})
+		if l := one.Loads; l != nil {
+			g.rows = append(g.rows, []string{
+				of.Name, f.say("sheet.gauge-loads"), words.step(*l), words.calibration(of.LoadScale.Calibration, l.PastDue),
+				words.scatterOf(*l, of.LoadScale.Repeat), words.weights(of.LoadScale.Weights),
+			})
+		}
 	}
 	f.skip(4)
 	f.grid(g)
@@ -76,12 +82,25 @@ func (f gaugeWords) calibration(c *record.Calibration, late bool) string {
 	return joined(f.say("sheet.gauge-u", f.own(c.U), c.K), days, past, certificate, c.By)
 }
 
-func (f gaugeWords) scatter(g evaluate.Gauge) string {
+// weights says from when on dead weights tell what loads a tester shows too much or too little.
+func (f gaugeWords) weights(w *record.Weights) string {
+	switch {
+	case w == nil:
+		return ""
+	case w.Date == "":
+		return f.say("sheet.gauge-weights-undated")
+	}
+	return f.say("sheet.gauge-weights", string(w.Date))
+}
+
+func (f gaugeWords) scatter(g evaluate.Gauge) string { return f.scatterOf(g, g.Of.Repeat) }
+
+func (f gaugeWords) scatterOf(g evaluate.Gauge, r *record.Repeat) string {
 	if g.Scatter.Zero() {
 		return f.say("sheet.unsaid")
 	}
 	from := f.say("sheet.gauge-studied")
-	switch r := g.Of.Repeat; {
+	switch {
 	case g.ScatterAssumed:
 		from = f.say("sheet.gauge-scatter-assumed")
 	case r != nil && r.People > 1:

@@ -150,7 +150,8 @@ func six(t testing.TB) *record.Record {
 }
 
 // gauged is the head of six with its numbers guarded: the height gauge was studied and is past due, the
-// fixture has no certificate, and nobody said what measured the retainer's steps.
+// fixture has no certificate, and nobody said what measured the retainer's steps. A spring tester has a certificate
+// and weights for its loads.
 func gauged(t testing.TB) *record.Record {
 	r := six(t)
 	r.Setup.Rules = record.DefaultRules(unit.In)
@@ -159,6 +160,20 @@ func gauged(t testing.TB) *record.Record {
 	r.Gauges[0].Calibration = &record.Calibration{U: b.q("0.0010"), K: "2", Date: "2025-02-20", Due: "2026-02-20", Certificate: "W-118", By: "Weir Metrology"}
 	r.Gauges[0].Repeat = &record.Repeat{S: b.q("0.0008"), Freedom: "24", People: 3}
 	r.Gauges[1].Step = b.ref("0.001")
+	lbf := func(read string) unit.Quantity {
+		q, err := unit.Of(read, unit.Lbf)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return q
+	}
+	step := lbf("0.5")
+	r.Gauges = append(r.Gauges, record.Gauge{ID: "tester", Name: "spring tester 7", Kind: record.SpringTester, LoadScale: &record.LoadScale{
+		Step: &step, Calibration: &record.Calibration{U: lbf("0.8"), K: "2", Date: "2026-01-10", Due: "2027-01-10", Certificate: "W-131"},
+		Weights: &record.Weights{Date: "2026-02-01", Points: []record.Weighing{
+			{Applied: lbf("50"), Shown: lbf("50.5")}, {Applied: lbf("100"), Shown: lbf("101.0")}, {Applied: lbf("200"), Shown: lbf("201.5")},
+		}},
+	}})
 	for i := range r.Parts.Springs[0].Coils {
 		r.Parts.Springs[0].Coils[i].Bind.Lot = &record.Lot{Count: 4, Spread: b.q("0.002")}
 	}

@@ -31,6 +31,7 @@ func (b *bench) seatMeasured(v *Valve) {
 	readings, changed := b.holding(readings, record.SeatLoad, v.At)
 	last := readings[len(readings)-1]
 	readings = slices.DeleteFunc(slices.Clone(readings), func(r *record.Reading) bool { return !sameHeight(r, last) })
+	b.loadsApart(v, readings)
 	l := Load{Known: true, Stale: len(changed) > 0}
 	var total int64
 	for _, r := range readings {

@@ -1,6 +1,8 @@
 package evaluate
 
 import (
+	"slices"
+
 	"keeperbook/model/budget"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -48,5 +50,35 @@ func (b *bench) apartFinding(v *Valve, all []apart) {
 		v.add(Finding{Key: "repeats", Verdict: Unproven, Note: b.doubt.rule == budget.Plain,
 			Line:  say.New("finding.repeats", v.Label, kindName(a.kind), values, high-low, a.on),
 			Short: say.New("short.repeats", kindName(a.kind), high-low)})
+	}
+}
+
+// loadsApart asks for another reading where seat loads that were read on one tester at one height do not agree. Each
+// is as the tester showed it: what its weights take off is off all of them alike.
+func (b *bench) loadsApart(v *Valve, readings []*record.Reading) {
+	seen := map[*scale]bool{}
+	for _, r := range readings {
+		s := b.scaleOf(r.Gauge)
+		if s.pool == nil || seen[s] {
+			continue
+		}
+		seen[s] = true
+		var shown []unit.Load
+		for _, other := range readings {
+			if b.scaleOf(other.Gauge) == s {
+				shown = append(shown, unit.Load(other.Quantity.Value))
+			}
+		}
+		if !budget.Disagree(s.gauge.Step, *s.pool, shown...) {
+			continue
+		}
+		values := make([]say.Line, len(shown))
+		for i, x := range shown {
+			values[i] = say.New("expr.one", x)
+		}
+		apart, what := slices.Max(shown)-slices.Min(shown), kindName(record.SeatLoad)
+		v.add(Finding{Key: "repeats", Verdict: Unproven, Note: b.doubt.rule == budget.Plain,
+			Line:  say.New("finding.repeats", v.Label, what, values, apart, s.gauge.Name),
+			Short: say.New("short.repeats", what, apart)})
 	}
 }
