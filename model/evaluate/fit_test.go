@@ -69,7 +69,7 @@ func TestFits(t *testing.T) {
 		{"all go together", func(*record.Record) {}, "", ""},
 		{"the locator does not go over the boss", func(r *record.Record) { r.Setup.Needs.Boss = q("0.630") },
 			"boss", "1 in: the bore of the locator is .570 and the guide boss is .630, .060 too large; use parts that go together."},
-		{"it just does", func(r *record.Record) { r.Setup.Needs.Boss = q("0.570") }, "", ""},
+		{"it just does", func(r *record.Record) { r.Parts.Locators[0].Bore = q("0.565") }, "", ""},
 		{"the spring does not go into its pocket", func(r *record.Record) { r.Setup.Needs.Pocket = q("1.545") }, "pocket pocket", "the spring pocket is 1.545 and the spring is 1.550"},
 		{"nor into the rim", func(r *record.Record) { r.Parts.Locators[0].Cup = q("1.540") }, "cup", "the rim of the locator is 1.540"},
 		{"neighbours touch", func(r *record.Record) { r.Setup.Needs.Centres = q("1.580") }, "neighbour", "the distance of neighbouring pockets is 1.580 and the retainer is 1.600"},
@@ -99,6 +99,18 @@ func TestFits(t *testing.T) {
 		{"an angle nobody met", func(r *record.Record) {
 			r.Parts.Locks[0].Angle, r.Parts.Retainers[0].Angle, r.Parts.Valves[0].Angle = "9", "9", "9"
 		}, "angle-unmet?", "a lock angle of 9° is none that this shop has met"},
+		{"locks as sold", func(r *record.Record) {
+			r.Parts.Locks[0].Offset, r.Setup.Rules.LockOffsets = q("0.050"), record.DefaultRules(unit.In).LockOffsets
+		}, "", ""},
+		{"an offset nobody met", func(r *record.Record) {
+			r.Parts.Locks[0].Offset, r.Setup.Rules.LockOffsets = q("0.060"), record.DefaultRules(unit.Mm).LockOffsets
+		}, "offset-unmet?", "1 in: locks with an offset of .060 are none that this shop has met"},
+		{"a boss as cut", func(r *record.Record) {
+			r.Setup.Needs.Boss, r.Setup.Rules.Bosses = q("0.562"), record.DefaultRules(unit.In).Bosses
+		}, "", ""},
+		{"a boss nobody met", func(r *record.Record) {
+			r.Setup.Needs.Boss, r.Setup.Rules.Bosses = q("0.540"), record.DefaultRules(unit.In).Bosses
+		}, "boss-unmet?", "1 in: a guide boss of .540 is none that this shop has met"},
 		{"another stem", func(r *record.Record) { r.Parts.Locks[0].Stem = q("0.311") }, "stem", "the valve is for a stem of .3415, the locks for one of .311"},
 		{"another groove", func(r *record.Record) { r.Parts.Locks[0].Groove = record.MultiGroove }, "groove", "the valve has a single groove, the locks several grooves"},
 		{"a flat damper on titanium", func(r *record.Record) {
@@ -143,5 +155,27 @@ func TestFitsKnowNoUnits(t *testing.T) {
 	r.Setup.Units.Length = unit.Mm
 	if after := fitKeys(first(r)); !slices.Equal(before, after) || len(after) != 2 {
 		t.Errorf("in inches %q, in millimetres %q", before, after)
+	}
+}
+
+// What is to be looked at differs with how locks hold; common practice, with no published source.
+func TestGrooveNotes(t *testing.T) {
+	r := sized(t)
+	r.Parts.Locks[1].Groove = record.MultiGroove
+	p := r.PackageOf(record.Exhaust)
+	p.Locks = "plus-50"
+	r.Put(p)
+	var got []string
+	for _, l := range evaluate.Evaluate(r).Notes {
+		if strings.HasPrefix(l.Key, "note.groove") {
+			got = append(got, evaluate.Words(r.Setup.Units).Line(l))
+		}
+	}
+	want := []string{
+		"Single-groove locks (intakes) grip the stem: there is a gap between their halves, and the valve does not turn in them. Look at the gap on every valve.",
+		"Multi-groove locks (exhausts) butt against each other and let the valve turn. Look on every valve that their halves meet.",
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("said %q", got)
 	}
 }

@@ -41,7 +41,38 @@ func (p FitParts) matches() []Fit {
 		!slices.ContainsFunc(p.Rules.LockAngles, func(a string) bool { return number(a) == number(p.Locks.Angle) }) {
 		add("angle-unmet", true, p.Locks.Angle)
 	}
+	if p.Rules != nil && p.Locks != nil && p.Locks.Offset != nil && p.Locks.Offset.Value != 0 && unmet(*p.Locks.Offset, p.Rules.LockOffsets) {
+		add("offset-unmet", true, *p.Locks.Offset)
+	}
+	if p.Rules != nil && p.Needs != nil && p.Needs.Boss != nil && unmet(*p.Needs.Boss, p.Rules.Bosses) {
+		add("boss-unmet", true, *p.Needs.Boss)
+	}
 	return all
+}
+
+// asMet is how far a size may lie from a nominal one and still be that: what a caliper is off, and a boss that was cut.
+// A rule of this program, no published source.
+const asMet = 3 * unit.Thou
+
+// unmet reports whether a size is none of those that a rule names. A rule that names none says nothing.
+func unmet(q unit.Quantity, met []unit.Quantity) bool {
+	return len(met) > 0 && !slices.ContainsFunc(met, func(m unit.Quantity) bool { return distance(m.Length(), q.Length()) <= asMet })
+}
+
+// grooveNotes say once how locks hold that the set-up uses, for what is looked at differs between the two kinds
+// (common practice, no published source).
+func (b *bench) grooveNotes(ev *Evaluation) {
+	for _, groove := range []record.Groove{record.SingleGroove, record.MultiGroove} {
+		var roles []say.Line
+		for _, role := range []record.Role{record.Intake, record.Exhaust} {
+			if l := b.locks[b.packages[role].Locks]; l != nil && l.Groove == groove {
+				roles = append(roles, roleName(role))
+			}
+		}
+		if len(roles) > 0 {
+			ev.Notes = append(ev.Notes, say.New("note.groove."+string(groove), roles))
+		}
+	}
 }
 
 // of is what one part has of something that another must have too.

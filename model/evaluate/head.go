@@ -39,6 +39,7 @@ func (b *bench) sumUp(ev *Evaluation) {
 		b.boost(ev, role)
 		b.openWaits(ev, role)
 	}
+	b.grooveNotes(ev)
 	b.lidBias(ev)
 }
 

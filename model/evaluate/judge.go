@@ -107,7 +107,7 @@ var needOrder = []string{
 var findingOrder = []string{
 	"bind", "seat-load", "open-load", "lifter-load", "cam-load", "seal", "room",
 	"fit-boss", "fit-pocket", "fit-cup", "fit-neighbour", "fit-locator", "fit-retainer", "fit-coils", "fit-seal", "fit-angle", "fit-stem",
-	"fit-groove", "fit-titanium", "fit-aluminium", "fit-angle-unmet", "rated-lift", "check", "repeats", "stale", "missing",
+	"fit-groove", "fit-titanium", "fit-aluminium", "fit-angle-unmet", "fit-offset-unmet", "fit-boss-unmet", "rated-lift", "check", "repeats", "stale", "missing",
 	"most", "window",
 }
 
