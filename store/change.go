@@ -78,6 +78,11 @@ func (c *change) set(ctx context.Context, h heading, item record.Item, n record.
 	if bytes.Equal(before, body) && (before == nil) == (body == nil) {
 		return nil
 	}
+	if body == nil {
+		if err := c.uncount(ctx, h, item); err != nil {
+			return err
+		}
+	}
 	return c.write(ctx, h, item, n, before, body)
 }
 

@@ -104,6 +104,10 @@ func decode(kind record.ItemKind, version int, body []byte) (record.Noun, error)
 		return noun[record.Gauge](body)
 	case record.StudyItem:
 		return noun[record.Study](body)
+	case record.StockShimItem:
+		return noun[record.StockShim](body)
+	case record.StockItem:
+		return noun[record.Stock](body)
 	case record.SetupItem:
 		return noun[record.Setup](body)
 	case record.PackageItem:

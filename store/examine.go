@@ -18,6 +18,7 @@ const (
 	CheckReferences = "references" // does every row have what it belongs to
 	CheckHistory    = "history"    // is every event as it was written, and none missing
 	CheckState      = "state"      // is the state what the history comes to
+	CheckStock      = "stock"      // are the counts what the moves come to
 	CheckOrphans    = "orphans"    // is everything there that a set-up names
 	CheckSearch     = "search"     // is every head found by its words
 )
@@ -79,6 +80,7 @@ func (b *Book) Examine(ctx context.Context) (Report, error) {
 		{CheckReferences, lookAtReferences},
 		{CheckHistory, lookAtHistory},
 		{CheckState, lookAtState},
+		{CheckStock, lookAtStock},
 		{CheckOrphans, lookAtOrphans},
 		{CheckSearch, lookAtSearch},
 	}

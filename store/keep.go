@@ -16,14 +16,15 @@ type Kept struct {
 	Head     [32]byte // hash of the last event in the book
 }
 
-// Keep writes what somebody did: every edit, or none. It returns nil only once the disk has it. Asked
+// Keep writes what somebody did: every edit and every move of stock, or none. It returns nil only once the disk has it. Asked
 // again with the same token it keeps nothing new and says what it kept the first time, so that a
 // caller who did not hear the answer may simply ask again. An action that changes nothing leaves
 // no trace, and its token neither.
 //
 // It refuses, with the codes of package say: what cannot be (Invalid, by [record.Doubt]), a closed
 // set-up (ReadOnly), an item whose parent is not there (NotFound), taking away what others refer to
-// (Conflict), a full disk (Full), a book renamed or deleted since it was opened (Moved).
+// (Conflict), a move that would leave
+// less than nothing (Conflict), a full disk (Full), a book renamed or deleted since it was opened (Moved).
 func (b *Book) Keep(ctx context.Context, a record.Action) (Kept, error) {
 	if a.Token == "" {
 		return Kept{}, fault(errNoToken, b.path)
@@ -32,6 +33,9 @@ func (b *Book) Keep(ctx context.Context, a record.Action) (Kept, error) {
 	for i, e := range a.Edits {
 		if err := matches(e); err != nil {
 			return Kept{}, fault(err, b.path)
+		}
+		if e.Item.Kind == record.StockItem {
+			return Kept{}, fault(errCountPut, b.path)
 		}
 		if e.Noun == nil {
 			continue
@@ -54,6 +58,11 @@ func (b *Book) Keep(ctx context.Context, a record.Action) (Kept, error) {
 		first := c.chain.seq
 		for i, e := range a.Edits {
 			if err := c.set(ctx, h, e.Item, e.Noun, bodies[i]); err != nil {
+				return err
+			}
+		}
+		for _, m := range a.Moves {
+			if err := c.move(ctx, h, m); err != nil {
 				return err
 			}
 		}

@@ -71,6 +71,10 @@ func (r references) of(n record.Noun) {
 		r.add(record.GaugeItem, n.Gauge)
 	case record.Locator:
 		r.add(record.GaugeItem, n.Gauge)
+	case record.Stock:
+		r.add(n.Of, n.ID)
+	case record.StockShim:
+		r.add(record.GaugeItem, n.Gauge)
 	case record.Study:
 		r.add(record.GaugeItem, n.Gauge)
 	case record.Gauge:

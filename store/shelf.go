@@ -25,6 +25,7 @@ func itemKinds() []record.ItemKind {
 		record.ShopItem, record.ShopRulesItem, record.OwnerItem, record.EngineItem, record.HeadItem,
 		record.SpringItem, record.PieceItem, record.RetainerItem, record.LocksItem, record.LocatorItem,
 		record.SealItem, record.ValvePartItem, record.GaugeItem, record.StudyItem,
+		record.StockShimItem, record.StockItem,
 		record.SetupItem, record.PackageItem, record.ValveItem, record.ReadingItem, record.SharedItem,
 		record.SeatWorkItem, record.DeviationItem, record.CheckItem,
 	}
@@ -41,8 +42,10 @@ func shelfOf(kind record.ItemKind) (shelf, error) {
 	case record.HeadItem:
 		return headShelf{}, nil
 	case record.SpringItem, record.PieceItem, record.RetainerItem, record.LocksItem, record.LocatorItem,
-		record.SealItem, record.ValvePartItem, record.GaugeItem, record.StudyItem:
+		record.SealItem, record.ValvePartItem, record.GaugeItem, record.StudyItem, record.StockShimItem:
 		return partShelf{kind}, nil
+	case record.StockItem:
+		return stockShelf{}, nil
 	case record.SetupItem:
 		return setupShelf{}, nil
 	case record.ReadingItem:

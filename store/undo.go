@@ -114,6 +114,12 @@ func (c *change) take(ctx context.Context, h heading, step *Step) error {
 		if err := c.open(ctx, ch.Item); err != nil {
 			return err
 		}
+		if ch.Item.Kind == record.StockItem {
+			if err := c.turn(ctx, h, ch); err != nil {
+				return err
+			}
+			continue
+		}
 		want, err := bodyOf(ch.Before)
 		if err != nil {
 			return err

@@ -19,6 +19,8 @@
 //	├── SpringPiece               a spring in the hand, by the tag on its bag: its own binds and loads
 //	├── Retainer, Locks, Locator, Seal, ValvePart     the shop's other parts, with the sizes by which they fit
 //	├── Gauge                     with the standing setting it reads under, its step, its calibration
+//	├── StockShim                 a kind of shim on the shelf
+//	├── Stock                     how many of it there are, or whether a single spring was scrapped; in no record
 //	└── Study                     readings of one thing on one gauge: how well it repeats
 //
 // A [Record] is one set-up together with everything it refers to. It is what is evaluated, printed,

@@ -43,6 +43,8 @@ func Doubt(n Noun, now Stamp) error {
 		err = doubtReading(n)
 	case Study:
 		err = doubtStudy(n)
+	case StockShim:
+		err = doubtStockShim(n)
 	}
 	if err != nil {
 		return err // a nil *say.Error would be an error that is not nil

@@ -24,6 +24,8 @@ const (
 	ValvePartItem ItemKind = "valve-part"
 	GaugeItem     ItemKind = "gauge"
 	StudyItem     ItemKind = "study"
+	StockShimItem ItemKind = "stock-shim"
+	StockItem     ItemKind = "stock"
 
 	SetupItem     ItemKind = "setup" // the set-up without its lists
 	PackageItem   ItemKind = "package"
@@ -78,6 +80,7 @@ type Action struct {
 	By    string
 	At    Stamp
 	Edits []Edit
+	Moves []Move // of the shop's stock, kept and undone with the edits
 }
 
 // String returns the position as a key: "3/ex/1". A slash in a cylinder's label is not allowed.
@@ -99,6 +102,8 @@ func (Seal) ItemKind() ItemKind        { return SealItem }
 func (ValvePart) ItemKind() ItemKind   { return ValvePartItem }
 func (Gauge) ItemKind() ItemKind       { return GaugeItem }
 func (Study) ItemKind() ItemKind       { return StudyItem }
+func (StockShim) ItemKind() ItemKind   { return StockShimItem }
+func (Stock) ItemKind() ItemKind       { return StockItem }
 func (Setup) ItemKind() ItemKind       { return SetupItem }
 func (Package) ItemKind() ItemKind     { return PackageItem }
 func (Valve) ItemKind() ItemKind       { return ValveItem }
@@ -122,6 +127,8 @@ func (n Seal) Key() string        { return n.ID }
 func (n ValvePart) Key() string   { return n.ID }
 func (n Gauge) Key() string       { return n.ID }
 func (n Study) Key() string       { return n.ID }
+func (n StockShim) Key() string   { return n.ID }
+func (n Stock) Key() string       { return string(n.Of) + "/" + n.ID }
 func (n Setup) Key() string       { return n.ID }
 func (n Package) Key() string     { return string(n.Role) }
 func (n Valve) Key() string       { return n.At.String() }

@@ -12,6 +12,9 @@ import (
 // Step is one action that undo takes back or redo does again.
 type Step = store.Step
 
+// Change is what a step does to one item.
+type Change = store.Change
+
 // StrikeLast strikes the last reading in the place of a cell, or unsays the shims in it. The reason goes
 // into the record with it. Where nothing stands nothing is kept.
 func (b *Bench) StrikeLast(ctx context.Context, c Cell, reason string) error {

@@ -144,9 +144,11 @@ func (p *Presenter) what(step *task.Step) say.Line {
 		return say.New("valves.noun.setup")
 	}
 	head := &p.bench.Record().Head
-	noun := step.Changes[0].After
+	// What moved on the shelf came of what changed on the head.
+	first := max(0, slices.IndexFunc(step.Changes, func(c task.Change) bool { return c.Item.Kind != record.StockItem }))
+	noun := step.Changes[first].After
 	if noun == nil {
-		noun = step.Changes[0].Before
+		noun = step.Changes[first].Before
 	}
 	more := len(step.Changes)
 	switch n := noun.(type) {
