@@ -14,6 +14,7 @@ func Evaluate(rec *record.Record) Evaluation {
 	for i, at := range positions {
 		b.valve(&ev.Valves[i], at)
 	}
+	ev.shareFits()
 	b.sumUp(&ev)
 	b.pastDue(&ev, late)
 	return ev

@@ -172,11 +172,9 @@ func (ev *Evaluation) Figures(p say.Printer, u record.Units) record.Figures {
 			fig.Rows[i].Cells = append(fig.Rows[i].Cells, cells[i])
 		}
 	}
-	for i := range ev.Valves {
-		for _, f := range ev.Valves[i].Findings {
-			if f.Verdict != Within {
-				fig.Notes = append(fig.Notes, p.Line(f.Line))
-			}
+	for _, f := range ev.Listed() {
+		if f.Verdict != Within {
+			fig.Notes = append(fig.Notes, p.Line(f.Line))
 		}
 	}
 	for _, f := range ev.Findings {

@@ -24,7 +24,7 @@ type FitParts struct {
 type Fit struct {
 	Key  string // of the finding: "fit-boss", "fit-angle", …
 	Note bool   // it asks to be looked at, and refuses nothing
-	Line func(label string) say.Line
+	Line func(label any) say.Line
 	What say.Line // in short: "bore of the locator, guide boss"
 }
 
@@ -53,7 +53,7 @@ type clearance struct {
 func (c clearance) judge() (Fit, bool) {
 	room := c.in - c.out
 	fit := func(word string, limit unit.Length) (Fit, bool) {
-		return Fit{Key: "fit-" + c.key, What: say.New("fit.pair", c.hole, c.shaft), Line: func(label string) say.Line {
+		return Fit{Key: "fit-" + c.key, What: say.New("fit.pair", c.hole, c.shaft), Line: func(label any) say.Line {
 			return say.New("finding.fit."+word, label, c.hole, c.in, c.shaft, c.out, distance(room, 0), limit)
 		}}, true
 	}
@@ -157,6 +157,6 @@ func lowerInside(c *record.Coil) *unit.Quantity {
 // judgeFits names what does not go together on a valve.
 func (b *bench) judgeFits(v *Valve, f *fitted) {
 	for _, one := range FitsOf(FitParts{f.spring, f.retainer, f.locks, f.locator, f.seal, f.valve, b.head.Material, &b.setup.Needs, &b.setup.Rules}) {
-		v.add(Finding{Key: one.Key, Verdict: Unfit, Note: one.Note, Line: one.Line(v.Label), Short: say.New("short.fit", one.What)})
+		v.add(Finding{Key: one.Key, Verdict: Unfit, Note: one.Note, Line: one.Line(v.Label), Short: say.New("short.fit", one.What), fit: one.Line})
 	}
 }

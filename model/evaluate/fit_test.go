@@ -179,3 +179,41 @@ func TestGrooveNotes(t *testing.T) {
 		t.Errorf("said %q", got)
 	}
 }
+
+// What all valves of a role have alike is listed once, as long as nobody accepted it on one of them; the verdict is
+// each valve's own.
+func TestSharedMisfit(t *testing.T) {
+	r := sized(t)
+	r.Head.Intakes = 2
+	second := record.Position{Cylinder: "1", Role: record.Intake, N: 2}
+	r.Setup.Needs.Boss = ptr(in(t, "0.630"))
+	listed := func() []string {
+		ev := evaluate.Evaluate(r)
+		if ev.Valves[0].Verdict != evaluate.Unfit || ev.Valves[1].Verdict != evaluate.Unfit {
+			t.Errorf("verdicts %v, %v", ev.Valves[0].Verdict, ev.Valves[1].Verdict)
+		}
+		var all []string
+		for v, f := range ev.Listed() {
+			if f.Key == "fit-boss" && v.Role == record.Intake {
+				all = append(all, evaluate.Words(r.Setup.Units).Line(f.Line))
+			}
+		}
+		return all
+	}
+	const said = "the bore of the locator is .570 and the guide boss is .630, .060 too large; use parts that go together."
+	if got := listed(); !slices.Equal(got, []string{"all intakes: " + said}) {
+		t.Errorf("said %q", got)
+	}
+	r.Setup.Deviations = []record.Deviation{{ID: "d", At: second, Finding: "fit-boss", Reason: "tried"}}
+	if got := listed(); len(got) != 2 || got[0] == got[1] {
+		t.Errorf("with one accepted, said %q", got)
+	}
+	r.Setup.Deviations = nil
+	other := r.Parts.Locators[0]
+	other.ID, other.Bore = "narrow", ptr(in(t, "0.560"))
+	r.Parts.Locators = append(r.Parts.Locators, other)
+	r.Put(record.Valve{At: second, Locator: "narrow"})
+	if got := listed(); len(got) != 2 {
+		t.Errorf("with another locator on one of them, said %q", got)
+	}
+}

@@ -19,7 +19,7 @@ func (p FitParts) matches() []Fit {
 	var all []Fit
 	add := func(key string, note bool, args ...any) {
 		all = append(all, Fit{Key: "fit-" + key, Note: note, What: say.New("fit.what." + key),
-			Line: func(label string) say.Line { return say.New("finding.fit."+key, append([]any{label}, args...)...) }})
+			Line: func(label any) say.Line { return say.New("finding.fit."+key, append([]any{label}, args...)...) }})
 	}
 	angles, stems, grooves := p.held()
 	if a, b, differ := apartBy(angles, func(x, y string) bool { return number(x) != number(y) }); differ {

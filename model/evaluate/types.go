@@ -134,6 +134,9 @@ type Finding struct {
 	Short    say.Line // "short: seal .031 < .050"
 	Note     bool     // a note only: it is printed and changes no verdict
 	Accepted *record.Deviation
+
+	fit    func(label any) say.Line // the sentence of a misfit, of a valve or of all valves of a role
+	shared say.Line                 // said once for a role, all valves of which have it; zero where it is not
 }
 
 // Need is something that has not been measured or said.

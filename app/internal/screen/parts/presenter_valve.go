@@ -74,11 +74,13 @@ func (p *Presenter) ValveOf(value string) Place {
 // Findings lists what is not within and nobody accepted, the worst of each valve first.
 func (p *Presenter) Findings() []Link {
 	var all []Link
-	for _, v := range p.bench.Evaluation().Valves {
-		for _, f := range acceptable(v) {
-			if f.Accepted == nil {
-				all = append(all, Link{Text: p.bench.Words().Line(f.Line), To: Place{What: AtValve, At: v.At}, Field: "accept." + f.Key})
-			}
+	ev := p.bench.Evaluation()
+	seen := map[string]bool{} // as at its valve, several of a kind are accepted as one
+	for v, f := range ev.Listed() {
+		key := p.bench.Words().Line(f.Whose(v)) + " " + f.Key
+		if f.Accepted == nil && toAccept(f) && !seen[key] {
+			seen[key] = true
+			all = append(all, Link{Text: p.bench.Words().Line(f.Line), To: Place{What: AtValve, At: v.At}, Field: "accept." + f.Key})
 		}
 	}
 	return all
@@ -90,16 +92,17 @@ func acceptable(v evaluate.Valve) []evaluate.Finding {
 	var all []evaluate.Finding
 	seen := map[string]bool{}
 	for _, f := range v.Findings {
-		switch f.Verdict {
-		case evaluate.Within, evaluate.WithinUpTo, evaluate.Missing:
-			continue
-		}
-		if !seen[f.Key] {
+		if toAccept(f) && !seen[f.Key] {
 			seen[f.Key] = true
 			all = append(all, f)
 		}
 	}
 	return all
+}
+
+// toAccept reports whether there is anything in a finding to accept.
+func toAccept(f evaluate.Finding) bool {
+	return f.Verdict != evaluate.Within && f.Verdict != evaluate.WithinUpTo && f.Verdict != evaluate.Missing
 }
 
 // valveSections is the single spring of a valve, what else differs on it, what was cut there, and what is

@@ -58,18 +58,15 @@ type Point struct {
 func (p *Presenter) Points() []Point {
 	var all []Point
 	ev := p.bench.Evaluation()
-	for i := range ev.Valves {
-		v := &ev.Valves[i]
-		for _, f := range v.Findings {
-			if f.Verdict == evaluate.Within || f.Note || f.Accepted != nil {
-				continue
-			}
-			line := say.New("sheet.point", f.Verdict.Line(), f.Short)
-			if f.Verdict == evaluate.WithinUpTo {
-				line = f.Short // which says the word with its number
-			}
-			all = append(all, Point{v.At, v.Label, line})
+	for v, f := range ev.Listed() {
+		if f.Verdict == evaluate.Within || f.Note || f.Accepted != nil {
+			continue
 		}
+		line := say.New("sheet.point", f.Verdict.Line(), f.Short)
+		if f.Verdict == evaluate.WithinUpTo {
+			line = f.Short // which says the word with its number
+		}
+		all = append(all, Point{v.At, p.Words().Line(f.Whose(v)), line})
 	}
 	for _, f := range ev.Findings {
 		if f.Verdict != evaluate.Within && !f.Note && f.Accepted == nil {
