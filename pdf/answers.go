@@ -67,7 +67,8 @@ func (f *flow) needs(r *record.Record) {
 }
 
 // checks sets what else this shop looked at and, in its own part, what it did not.
-func (f *flow) checks(r *record.Record) {
+func (f *flow) checks(s Sheet) {
+	r := s.Record
 	var here, not []record.Check
 	for _, c := range r.Setup.Checks {
 		if c.Done == record.DoneHere {
@@ -89,6 +90,9 @@ func (f *flow) checks(r *record.Record) {
 			who = f.say("sheet.nobody-named")
 		}
 		f.item("☐", joined(c.What, who, c.Note))
+	}
+	for _, l := range s.Evaluation.Unlooked {
+		f.item("☐", f.words.Line(l))
 	}
 	key := "sheet.not-checked-rest"
 	if len(r.Setup.Checks) == 0 {

@@ -82,7 +82,7 @@ func (s Sheet) lay(f *flow) {
 	f.longNotes(s.Record)
 	f.rules(s)
 	f.needs(s.Record)
-	f.checks(s.Record)
+	f.checks(s)
 	f.cautions()
 	f.signatures()
 	f.fingerprint(s.Fingerprint)

@@ -15,6 +15,7 @@ func Evaluate(rec *record.Record) Evaluation {
 		b.valve(&ev.Valves[i], at)
 	}
 	ev.shareFits()
+	b.unlooked(&ev)
 	b.sumUp(&ev)
 	b.pastDue(&ev, late)
 	return ev

@@ -35,6 +35,9 @@ type Fit struct {
 func FitsOf(p FitParts) []Fit {
 	var all []Fit
 	for _, c := range p.clearances() {
+		if !c.measured() {
+			continue
+		}
 		if f, bad := c.judge(); bad {
 			all = append(all, f)
 		}
@@ -46,15 +49,18 @@ func FitsOf(p FitParts) []Fit {
 type clearance struct {
 	key         string
 	hole, shaft say.Line
-	in, out     unit.Length
+	in, out     *unit.Quantity // nil where nobody measured it
 	rule        *record.Clearance
 }
 
+func (c clearance) measured() bool { return c.in != nil && c.out != nil }
+
 func (c clearance) judge() (Fit, bool) {
-	room := c.in - c.out
+	in, out := c.in.Length(), c.out.Length()
+	room := in - out
 	fit := func(word string, limit unit.Length) (Fit, bool) {
 		return Fit{Key: "fit-" + c.key, What: say.New("fit.pair", c.hole, c.shaft), Line: func(label any) say.Line {
-			return say.New("finding.fit."+word, label, c.hole, c.in, c.shaft, c.out, distance(room, 0), limit)
+			return say.New("finding.fit."+word, label, c.hole, in, c.shaft, out, distance(room, 0), limit)
 		}}, true
 	}
 	switch {
@@ -68,7 +74,8 @@ func (c clearance) judge() (Fit, bool) {
 	return Fit{}, false
 }
 
-// clearances are those of which both sizes are known.
+// clearances are those of the parts that are there. A locator without a rim and a part without a register for a coil
+// have no such clearance.
 func (p FitParts) clearances() []clearance {
 	rules := record.Fits{}
 	if p.Rules != nil && p.Rules.Fits != nil {
@@ -76,9 +83,7 @@ func (p FitParts) clearances() []clearance {
 	}
 	var all []clearance
 	add := func(key string, hole, shaft say.Line, in, out *unit.Quantity, rule *record.Clearance) {
-		if in != nil && out != nil {
-			all = append(all, clearance{key, hole, shaft, in.Length(), out.Length(), rule})
-		}
+		all = append(all, clearance{key, hole, shaft, in, out, rule})
 	}
 	thing := func(key string) say.Line { return say.New("fit." + key) }
 	var outer *unit.Quantity
@@ -90,14 +95,16 @@ func (p FitParts) clearances() []clearance {
 			add("boss", thing("bore"), thing("boss"), l.Bore, p.Needs.Boss, rules.Boss)
 			add("pocket", thing("pocket"), thing("locator"), p.Needs.Pocket, l.Outside, rules.Pocket)
 		}
-		add("cup", thing("rim"), thing("spring"), l.Cup, outer, rules.Cup)
+		if l.Cup != nil {
+			add("cup", thing("rim"), thing("spring"), l.Cup, outer, rules.Cup)
+		}
 	}
-	if p.Needs != nil {
+	if p.Needs != nil && p.Spring != nil {
 		add("pocket", thing("pocket"), thing("spring"), p.Needs.Pocket, outer, rules.Pocket)
 		add("neighbour", thing("centres"), thing("spring"), p.Needs.Centres, outer, rules.Neighbour)
-		if p.Retainer != nil {
-			add("neighbour", thing("centres"), thing("retainer"), p.Needs.Centres, p.Retainer.Outside, rules.Neighbour)
-		}
+	}
+	if p.Needs != nil && p.Retainer != nil {
+		add("neighbour", thing("centres"), thing("retainer"), p.Needs.Centres, p.Retainer.Outside, rules.Neighbour)
 	}
 	if p.Spring == nil {
 		return all
@@ -106,10 +113,14 @@ func (p FitParts) clearances() []clearance {
 		c := &p.Spring.Coils[i]
 		inside := say.New("fit.inside", coilName(c.Name))
 		if p.Locator != nil {
-			add("locator", inside, thing("register-locator"), lowerInside(c), registerOf(p.Locator.Registers, i+1), rules.Locator)
+			if register := registerOf(p.Locator.Registers, i+1); register != nil {
+				add("locator", inside, thing("register-locator"), lowerInside(c), register, rules.Locator)
+			}
 		}
 		if p.Retainer != nil {
-			add("retainer", inside, thing("register-retainer"), c.Inside, registerOf(p.Retainer.Registers, i+1), rules.Retainer)
+			if register := registerOf(p.Retainer.Registers, i+1); register != nil {
+				add("retainer", inside, thing("register-retainer"), c.Inside, register, rules.Retainer)
+			}
 		}
 		if i+1 < len(p.Spring.Coils) {
 			// A damper is there to rub.
@@ -154,9 +165,13 @@ func lowerInside(c *record.Coil) *unit.Quantity {
 	return &large
 }
 
+func (b *bench) fitParts(f *fitted) FitParts {
+	return FitParts{f.spring, f.retainer, f.locks, f.locator, f.seal, f.valve, b.head.Material, &b.setup.Needs, &b.setup.Rules}
+}
+
 // judgeFits names what does not go together on a valve.
 func (b *bench) judgeFits(v *Valve, f *fitted) {
-	for _, one := range FitsOf(FitParts{f.spring, f.retainer, f.locks, f.locator, f.seal, f.valve, b.head.Material, &b.setup.Needs, &b.setup.Rules}) {
+	for _, one := range FitsOf(b.fitParts(f)) {
 		v.add(Finding{Key: one.Key, Verdict: Unfit, Note: one.Note, Line: one.Line(v.Label), Short: say.New("short.fit", one.What), fit: one.Line})
 	}
 }

@@ -217,3 +217,42 @@ func TestSharedMisfit(t *testing.T) {
 		t.Errorf("with another locator on one of them, said %q", got)
 	}
 }
+
+// What was not measured is named, and what is not there is not; with all sizes known nothing is left out.
+func TestFitsNotLookedAt(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		change func(r *record.Record)
+		want   []string
+	}{
+		{"all measured", func(*record.Record) {}, nil},
+		{"the boss", func(r *record.Record) { r.Setup.Needs.Boss = nil },
+			[]string{"How parts go together (intakes, exhausts): guide boss against bore of the locator. Not measured: guide boss."}},
+		{"the seal of one role", func(r *record.Record) {
+			r.Parts.Seals[1].Outside = nil
+			p := r.PackageOf(record.Exhaust)
+			p.Seal = "one-piece"
+			r.Put(p)
+		}, []string{"How parts go together (exhausts): seal against inside of the inner coil. Not measured: seal."}},
+		{"no seal", func(r *record.Record) {
+			for _, role := range []record.Role{record.Intake, record.Exhaust} {
+				p := r.PackageOf(role)
+				p.Seal = ""
+				r.Put(p)
+			}
+		}, nil},
+		{"no rim, no registers", func(r *record.Record) { r.Parts.Locators[0].Cup, r.Parts.Locators[0].Registers = nil, nil }, nil},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r := sized(t)
+			c.change(r)
+			var got []string
+			for _, l := range evaluate.Evaluate(r).Unlooked {
+				got = append(got, evaluate.Words(r.Setup.Units).Line(l))
+			}
+			if !slices.Equal(got, c.want) {
+				t.Errorf("said %q", got)
+			}
+		})
+	}
+}

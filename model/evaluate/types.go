@@ -160,4 +160,5 @@ type Evaluation struct {
 	Next     *Need      // the first thing missing, in bench order
 	Notes    []say.Line // things said of the whole head: boost, lid bias
 	Gauges   []Gauge    // those of the record, in its order
+	Unlooked []say.Line // how parts go together, as far as a size was not measured; a line for each role
 }

@@ -44,7 +44,11 @@ func (p *Presenter) checks() section {
 			return []record.Noun{p.bench.NewCheck(text, record.NotDoneHere)}, nil
 		},
 	})
-	return section{"checks", p.bench.Say("needs.group.checks"), p.bench.Say("needs.checks-note"), all}
+	note := p.bench.Say("needs.checks-note")
+	for _, l := range p.bench.Evaluation().Unlooked {
+		note += " " + p.bench.Say("needs.unlooked", l)
+	}
+	return section{"checks", p.bench.Say("needs.group.checks"), note, all}
 }
 
 func checkName(what string) string { return "check " + what }
