@@ -112,22 +112,7 @@ func (l *ledger) describe(g *record.Gauge, kind record.GaugeKind) *instrument {
 	i := &instrument{of: g, kind: kind, gauge: &budget.Gauge{Name: say.New("sure.gauge-unsaid", gaugeName(kind))}}
 	if g != nil {
 		i.gauge.Name = say.New("expr.one", g.Name)
-		if c := g.Calibration; c != nil {
-			i.paper = c
-			u, ok := lengthOf(&c.U)
-			if k := number(c.K); ok && k > 0 {
-				i.gauge.Certificate = budget.Certificate{U: u, K: k}
-			}
-		}
-		if s, ok := lengthOf(g.Step); ok && s > 0 {
-			i.gauge.Step, i.step = s, *g.Step
-		}
-		if r := g.Repeat; r != nil {
-			s, ok := lengthOf(&r.S)
-			if nu := number(r.Freedom); ok && nu > 0 {
-				i.pool, i.scatter = &budget.Pool{S: s, Nu: nu}, r.S
-			}
-		}
+		i.known(g.Step, g.Calibration, g.Repeat, unit.OfLength)
 	}
 	usual, ok := l.assumed[kind]
 	if ok && i.gauge.Step == 0 {
@@ -137,6 +122,30 @@ func (l *ledger) describe(g *record.Gauge, kind record.GaugeKind) *instrument {
 		i.pool, i.scatter, i.scatterAssumed = l.pool(kind, usual), usual.S, true
 	}
 	return i
+}
+
+// known takes over what is said of one scale of a gauge. A number that is not of the scale's dimension says nothing.
+func (i *instrument) known(step *unit.Quantity, c *record.Calibration, r *record.Repeat, of unit.Dimension) {
+	value := func(q unit.Quantity) float64 {
+		if q.Unit.Dimension() != of {
+			return 0
+		}
+		return float64(q.Value)
+	}
+	if c != nil {
+		i.paper = c
+		if k := number(c.K); k > 0 && c.U.Unit.Dimension() == of {
+			i.gauge.Certificate = budget.Certificate{U: value(c.U), K: k}
+		}
+	}
+	if step != nil && value(*step) > 0 {
+		i.gauge.Step, i.step = value(*step), *step
+	}
+	if r != nil && r.S.Unit.Dimension() == of {
+		if nu := number(r.Freedom); nu > 0 {
+			i.pool, i.scatter = &budget.Pool{S: value(r.S), Nu: nu}, r.S
+		}
+	}
 }
 
 // pool is what is assumed of a kind of gauge: one guess, however many gauges of the kind there are.

@@ -38,7 +38,8 @@ func (b *bench) describeScale(g *record.Gauge) *scale {
 	if g != nil {
 		i.gauge.Name = say.New("expr.one", g.Name)
 		if l := g.LoadScale; l != nil {
-			s.known(l)
+			i.known(l.Step, l.Calibration, l.Repeat, unit.OfLoad)
+			s.weigh(l.Weights)
 		}
 	}
 	if usual := b.setup.Rules.AssumedLoad; usual != nil {
@@ -53,23 +54,8 @@ func (b *bench) describeScale(g *record.Gauge) *scale {
 	return s
 }
 
-func (s *scale) known(l *record.LoadScale) {
-	i := s.instrument
-	if c := l.Calibration; c != nil {
-		i.paper = c
-		if k := number(c.K); k > 0 {
-			i.gauge.Certificate = budget.Certificate{U: float64(c.U.Value), K: k}
-		}
-	}
-	if l.Step != nil && l.Step.Value > 0 {
-		i.gauge.Step, i.step = float64(l.Step.Value), *l.Step
-	}
-	if r := l.Repeat; r != nil {
-		if nu := number(r.Freedom); nu > 0 {
-			i.pool, i.scatter = &budget.Pool{S: float64(r.S.Value), Nu: nu}, r.S
-		}
-	}
-	if w := l.Weights; w != nil {
+func (s *scale) weigh(w *record.Weights) {
+	if w != nil {
 		// Weights that make no curve are refused when they are entered; they take nothing off.
 		s.weighed, _ = Weighed(w)
 		s.from = string(w.Date)
