@@ -52,9 +52,6 @@ var errCountPut = errors.New("a count of the stock moves, it is not put")
 
 // move makes one move of the stock and appends its event.
 func (c *change) move(ctx context.Context, h heading, m record.Move) error {
-	if m.By == 0 {
-		return nil
-	}
 	of := record.Item{Kind: m.Of, Key: m.ID}
 	if err := c.exists(ctx, of, "store.no-stock"); err != nil {
 		return err
@@ -70,6 +67,9 @@ func (c *change) move(ctx context.Context, h heading, m record.Move) error {
 			return err
 		}
 		s = n.(record.Stock)
+	}
+	if m.By == 0 && (before != nil || m.Of == record.PieceItem) {
+		return nil // a first count of none is a count all the same
 	}
 	there := s.Count
 	s.Count, s.Moved = s.Count+m.By, m.By

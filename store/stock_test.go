@@ -188,6 +188,9 @@ func TestCountsAreTheSumOfTheMoves(t *testing.T) {
 		if _, err := b.Keep(ctx, record.Action{Token: "shim", At: noon, Edits: []record.Edit{record.Put("", stockShim("SH-30", 30))}}); err != nil {
 			rt.Fatal(err)
 		}
+		if err := moved(b, "counted", "", []record.Move{record.MoveShims("SH-30", 0)}); err != nil {
+			rt.Fatal(err)
+		}
 		sum, tokens := 0, 0
 		done, undone := map[string][]int{}, map[string][]int{}
 		token := func() string { tokens++; return fmt.Sprint("token ", tokens) }

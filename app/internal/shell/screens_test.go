@@ -83,6 +83,11 @@ func TestScreens(t *testing.T) {
 					s.ShopPages()
 					shopPage(s, 1)
 					take(t, s, "shims-"+c.suffix)
+					pressButton(t, s, "Add the sizes of common practice")
+					press(s, fyne.KeyReturn)
+					write(s, "12")
+					press(s, fyne.KeyReturn)
+					take(t, s, "stock-"+c.suffix)
 					s.ShopPages()
 					shopPage(s, 3)
 					s.Window().Canvas().FocusNext() // past how it is decided to the first rule

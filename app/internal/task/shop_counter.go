@@ -15,7 +15,8 @@ import (
 type Counter struct {
 	bench   *Bench
 	rules   map[unit.Symbol]record.ShopRules // by unit of length
-	studied map[string]string                // days of studies of gauges, by identifier
+	shims   []ShimStock
+	studied map[string]string // days of studies of gauges, by identifier
 }
 
 // OpenCounter loads the shop's things. Numbers without a unit are in that of the newest set-up, in inches
@@ -49,6 +50,9 @@ func (c *Counter) Load(ctx context.Context) error {
 	}
 	studied, err := c.bench.desk.studied(ctx)
 	if err != nil {
+		return err
+	}
+	if err := c.loadShims(ctx); err != nil {
 		return err
 	}
 	c.bench.rec, c.rules, c.studied = rec, rules, studied
@@ -99,6 +103,9 @@ func (c *Counter) Keep(ctx context.Context, n record.Noun) error {
 	if rules, ok := n.(record.ShopRules); ok {
 		c.rules[rules.Length] = rules
 		return nil
+	}
+	if _, ok := n.(record.StockShim); ok {
+		return c.loadShims(ctx)
 	}
 	c.bench.rec.Put(n)
 	return nil

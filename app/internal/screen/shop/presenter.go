@@ -97,7 +97,7 @@ func (p *Presenter) Lists() []List {
 	case Springs:
 		return []List{p.types(), p.pieces()}
 	case Shims:
-		return p.shims()
+		return append([]List{p.stock()}, p.shims()...)
 	case Gauges:
 		return []List{p.gauges()}
 	}
@@ -151,6 +151,11 @@ func (p *Presenter) noun() record.Noun {
 		return byKey(p.counter.Parts().Springs, p.open.Key)
 	case record.PieceItem:
 		return byKey(p.counter.Parts().Pieces, p.open.Key)
+	case record.StockShimItem:
+		if s, ok := p.shelved(); ok {
+			return s.StockShim
+		}
+		return nil
 	case record.GaugeItem:
 		return byKey(p.counter.Gauges(), p.open.Key)
 	}
@@ -177,6 +182,8 @@ func (p *Presenter) Add(ctx context.Context, kind record.ItemKind, name string) 
 		n, err = p.counter.NewPiece(name, p.typeForNew())
 	case record.GaugeItem:
 		n, err = p.counter.NewGauge(name)
+	case record.StockShimItem:
+		n, err = p.counter.NewShim(name)
 	}
 	if err != nil {
 		return err
@@ -228,6 +235,9 @@ func (p *Presenter) Used() string {
 	if _, ok := sized(p.open.Kind); ok {
 		return p.say("shop.size-kept")
 	}
+	if p.open.Kind == record.StockShimItem {
+		return p.say("stock.by-hand")
+	}
 	switch uses, known := p.uses[p.open]; {
 	case !known:
 		return p.say("shop.looking")
@@ -246,7 +256,7 @@ func (p *Presenter) Used() string {
 func (p *Presenter) Known() bool {
 	_, size := sized(p.open.Kind)
 	_, known := p.uses[p.open]
-	return size || known
+	return size || known || p.open.Kind == record.StockShimItem // a shim is in no record
 }
 
 // InUse reports whether a set-up names what is open.

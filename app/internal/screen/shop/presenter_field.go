@@ -21,7 +21,8 @@ type Field struct {
 	Back    string   // words of the button that gives the value back to common practice; "" for none
 	Again   bool     // empty again once its text is kept, for the next
 	put     func(text string) (record.Noun, error)
-	back    func() (record.Noun, error) // nil where it is common practice already
+	move    func(text string) (record.Move, error) // in the place of put: what moves the stock
+	back    func() (record.Noun, error)            // nil where it is common practice already
 }
 
 // CanBack reports whether there is anything to give back to common practice.
@@ -43,6 +44,9 @@ type Section struct {
 func (p *Presenter) Sections() []Section {
 	switch p.page {
 	case Shims:
+		if held, ok := p.shelved(); ok {
+			return p.shim(held)
+		}
 		return []Section{p.adding()}
 	case Rules:
 		return p.rules()
@@ -78,6 +82,8 @@ func (p *Presenter) Title() string {
 		return n.Name
 	case record.SpringPiece:
 		return p.say("shop.piece-title", n.Tag)
+	case record.StockShim:
+		return p.shimText(n)
 	case record.Gauge:
 		return n.Name
 	}
@@ -89,6 +95,13 @@ func (p *Presenter) Put(ctx context.Context, field, text string) error {
 	f, ok := p.field(field)
 	if !ok {
 		return nil
+	}
+	if f.move != nil {
+		m, err := f.move(text)
+		if err != nil {
+			return err
+		}
+		return p.counter.Move(ctx, m)
 	}
 	n, err := f.put(text)
 	if err != nil {

@@ -151,7 +151,7 @@ func TestSizes(t *testing.T) {
 	desk := empty(t)
 	_, p := pages(t, desk)
 	p.Go(shop.Shims)
-	lists := p.Lists()
+	lists := p.Lists()[1:] // after the shelf
 	if got := texts(lists[0]); !slices.Equal(got, []string{
 		"Common practice, no published source.", ".010 in", ".015 in", ".020 in", ".030 in", ".045 in", ".060 in",
 	}) || lists[0].Back != "" {
@@ -178,18 +178,18 @@ func TestSizes(t *testing.T) {
 		{"mm size", "15", "unit.thick-shim"},
 		{"mm size", "0.25", "shop.size-twice"},
 	} {
-		before := texts(p.Lists()[0])
+		before := texts(p.Lists()[1])
 		if f := field(t, p, c.field); f.Value != "" || !f.Again {
 			t.Errorf("the field of the next size begins with %q", f.Value)
 		}
 		if err := p.Put(ctx, c.field, c.typed); key(err) != c.key {
 			t.Errorf("%s %q: %v, want %q", c.field, c.typed, err, c.key)
 		}
-		if after := texts(p.Lists()[0]); c.key != "" && !slices.Equal(after, before) {
+		if after := texts(p.Lists()[1]); c.key != "" && !slices.Equal(after, before) {
 			t.Errorf("%q was refused, and %q became %q", c.typed, before, after)
 		}
 	}
-	lists = p.Lists()
+	lists = p.Lists()[1:]
 	if got := texts(lists[0]); !slices.Equal(got, []string{
 		"The shop's own list. Common practice is .010  .015  .020  .030  .045  .060.",
 		".010 in", ".015 in", ".020 in", ".025 in", "0.75 mm", ".030 in", ".045 in", ".060 in",
@@ -205,8 +205,8 @@ func TestSizes(t *testing.T) {
 	if p.Title() != "0.75 mm" || p.InUse() || !strings.Contains(p.Used(), "keeps the sizes") {
 		t.Errorf("open is %q, said of it %q", p.Title(), p.Used())
 	}
-	if err := p.Discard(ctx); err != nil || p.Chosen().Key != "" || slices.Contains(texts(p.Lists()[0]), "0.75 mm") {
-		t.Errorf("taken off: %q, %v", texts(p.Lists()[0]), err)
+	if err := p.Discard(ctx); err != nil || p.Chosen().Key != "" || slices.Contains(texts(p.Lists()[1]), "0.75 mm") {
+		t.Errorf("taken off: %q, %v", texts(p.Lists()[1]), err)
 	}
 	for _, size := range []string{".010 in", ".015 in", ".020 in", ".025 in", ".030 in", ".045 in"} {
 		open(t, p, size)
@@ -221,14 +221,14 @@ func TestSizes(t *testing.T) {
 	if got := begun(t, desk, unit.In).Sizes; len(got) != 1 || got[0].Length() != 60*unit.Thou {
 		t.Errorf("a set-up begins with %v", got)
 	}
-	inches := p.Lists()[0].Kind
+	inches := p.Lists()[1].Kind
 	if !strings.Contains(p.BackSure(inches), ".010  .015  .020  .030  .045  .060") {
 		t.Errorf("asks %q", p.BackSure(inches))
 	}
-	if err := p.BackSizes(ctx, inches); err != nil || len(p.Lists()[0].Lines) != 6 || p.Lists()[0].Back != "" {
-		t.Errorf("back: %q, %v", texts(p.Lists()[0]), err)
+	if err := p.BackSizes(ctx, inches); err != nil || len(p.Lists()[1].Lines) != 6 || p.Lists()[1].Back != "" {
+		t.Errorf("back: %q, %v", texts(p.Lists()[1]), err)
 	}
-	if len(p.Lists()[1].Lines) != 4 {
+	if len(p.Lists()[2].Lines) != 4 {
 		t.Error("the other list went back too")
 	}
 }

@@ -13,7 +13,6 @@ import (
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/task"
 	"keeperbook/model/record"
-	"keeperbook/model/say"
 )
 
 // View is the shop's pages in the window: the pages along the top, what there is on the left, and on the
@@ -83,12 +82,13 @@ func (v *View) Show(page Page) {
 	v.arrange()
 }
 
-// Focus puts the keyboard where work goes on: in the list of the page, or in its first field.
+// Focus puts the keyboard where work goes on: in the first list of the page, or in its first field.
 func (v *View) Focus() {
-	lists := v.presenter.Lists()
-	if len(lists) > 0 && len(lists[0].Lines) > 0 {
-		v.lists[lists[0].Kind].Focus()
-		return
+	for _, l := range v.presenter.Lists() {
+		if len(l.Lines) > 0 {
+			v.lists[l.Kind].Focus()
+			return
+		}
 	}
 	v.pages.Focus()
 }
@@ -232,6 +232,7 @@ func (v *View) choose(item record.Item) {
 func (v *View) add(kind record.ItemKind, title string) {
 	label := map[record.ItemKind]string{
 		record.SpringItem: "shop.type-name", record.PieceItem: "shop.piece-tag", record.GaugeItem: "shop.gauge-name",
+		record.StockShimItem: "stock.name",
 	}[kind]
 	kit.AskForm(v.host.Window(), title, []kit.Blank{{Label: v.presenter.say(label)}}, func(texts []string) error {
 		if err := v.presenter.Add(context.Background(), kind, texts[0]); err != nil {
@@ -244,11 +245,8 @@ func (v *View) add(kind record.ItemKind, title string) {
 
 // remove asks before a thing is taken out of the book, or off the list of shims.
 func (v *View) remove() {
-	item, title := v.presenter.Chosen(), v.presenter.Title()
-	sure, done := say.New("shop.remove-sure", title), say.New("shop.removed", title)
-	if _, size := sized(item.Kind); size {
-		sure, done = say.New("shop.size-sure", title), say.New("shop.size-removed", title)
-	}
+	item := v.presenter.Chosen()
+	sure, done := v.presenter.removing()
 	kit.Ask(v.host.Window(), v.presenter.say("shop.remove"), v.presenter.say(sure.Key, sure.Args...), []kit.Choice{
 		{Label: v.presenter.say("kit.cancel"), Cancel: true},
 		{Label: v.presenter.say("shop.remove-yes"), Key: 'r', Do: func() {

@@ -65,6 +65,10 @@ func (v *View) back(field string) {
 
 // backSizes asks before a list of shims goes back to common practice.
 func (v *View) backSizes(kind record.ItemKind, title string) {
+	if kind == record.StockShimItem {
+		v.addUsual() // nothing is lost by it, so nobody is asked
+		return
+	}
 	kit.Ask(v.host.Window(), title, v.presenter.BackSure(kind), []kit.Choice{
 		{Label: v.presenter.say("kit.cancel"), Cancel: true},
 		{Label: v.presenter.say("shop.sizes-back-yes"), Key: 'b', Do: func() {
@@ -75,4 +79,13 @@ func (v *View) backSizes(kind record.ItemKind, title string) {
 			v.Focus()
 		}},
 	})
+}
+
+// addUsual puts the sizes of common practice on the shelf, each to be counted.
+func (v *View) addUsual() {
+	if err := v.presenter.AddUsual(context.Background()); err != nil {
+		v.host.Fail(err)
+	}
+	v.arrange()
+	v.Focus()
 }
