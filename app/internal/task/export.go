@@ -20,6 +20,7 @@ const (
 	OutSheet  Out = "sheet"  // the set-up sheet as a PDF
 	OutForm   Out = "form"   // the blank bench form as a PDF
 	OutRecord Out = "record" // the record with its figures, for another shop's book
+	OutAsks   Out = "asks"   // the questions before springs are chosen, as a form to answer, as a PDF
 )
 
 // ending of the file's name.
@@ -34,8 +35,11 @@ func (o Out) ending() string {
 // and the kind of set-up.
 func (b *Bench) OutPath(out Out) string {
 	name := fileName(b.rec.Head.Tag) + "-" + string(b.rec.Setup.Kind)
-	if out == OutForm {
+	switch out {
+	case OutForm:
 		name += "-form"
+	case OutAsks:
+		name += "-questions"
 	}
 	return filepath.Join(b.folder(), name+out.ending())
 }
@@ -92,8 +96,12 @@ func (b *Bench) bytes(out Out, paper Paper) ([]byte, error) {
 		return exchange.Export(b.rec, b.Figures())
 	}
 	var buf bytes.Buffer
-	if out == OutForm {
+	switch out {
+	case OutForm:
 		err := pdf.WriteForm(&buf, formOf(b.rec, paper))
+		return buf.Bytes(), err
+	case OutAsks:
+		err := pdf.WriteQuestions(&buf, pdf.Questions{Record: b.rec, Asks: b.Questions(), Paper: paper, Words: b.Words()})
 		return buf.Bytes(), err
 	}
 	s, err := sheetOf(Worked{b.rec, b.ev, b.Figures()}, paper)

@@ -2,6 +2,7 @@ package wire
 
 import (
 	"keeperbook/app/internal/kit"
+	"keeperbook/app/internal/screen/choose"
 	"keeperbook/app/internal/screen/needs"
 	"keeperbook/app/internal/screen/parts"
 	"keeperbook/app/internal/screen/sheet"
@@ -20,6 +21,7 @@ func leaves(host kit.Host, desk *task.Desk, bench *task.Bench) []shell.Tab {
 	}
 	return []shell.Tab{
 		tab("needs", needs.New(host, bench)),
+		tab("choose", choose.New(host, bench)),
 		tab("parts", parts.New(host, bench)),
 		tab("valves", valves.NewView(host, bench)),
 		tab("sheet", sheet.New(host, desk, bench)),

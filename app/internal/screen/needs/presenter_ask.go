@@ -28,7 +28,7 @@ var asked = [...]struct{ field, key string }{
 // Questions returns what is still open: first what decides about the springs, then the rest.
 func (p *Presenter) Questions() []Question {
 	var all []Question
-	for _, role := range p.roles() {
+	for _, role := range p.bench.Roles() {
 		all = append(all, p.asksOf(role)...)
 	}
 	answers := map[string]string{}
@@ -50,17 +50,6 @@ func (p *Presenter) Questions() []Question {
 
 // Open is how many questions are open.
 func (p *Presenter) Open() int { return len(p.Questions()) }
-
-func (p *Presenter) roles() []record.Role {
-	var roles []record.Role
-	for _, v := range p.bench.Evaluation().Valves {
-		if !slices.Contains(roles, v.Role) {
-			roles = append(roles, v.Role)
-		}
-	}
-	slices.SortFunc(roles, func(a, b record.Role) int { return strings.Compare(string(b), string(a)) }) // in, ex
-	return roles
-}
 
 func (p *Presenter) asksOf(role record.Role) []Question {
 	var all []Question

@@ -135,33 +135,10 @@ func (v *View) ExportPDF() { v.export(v.presenter.Shown(), v.presenter.Path(v.pr
 func (v *View) ExportRecord() { v.export(task.OutRecord, v.presenter.Path(task.OutRecord)) }
 
 func (v *View) export(out task.Out, path string) {
-	kit.AskForm(v.host.Window(), v.say("sheet.export."+string(out)), []kit.Blank{{
-		Label: v.say("sheet.path"), Start: path,
-	}}, func(texts []string) error {
-		told, err := v.presenter.Save(out, texts[0], false)
-		if say.CodeOf(err) == say.Conflict {
-			v.askReplace(out, texts[0], err)
-			return nil
-		}
-		if err == nil {
-			v.host.Tell(told)
-		}
-		return err
-	})
-}
-
-// askReplace asks before a file is written over. Whoever says no gets to the path again.
-func (v *View) askReplace(out task.Out, path string, there error) {
-	kit.Ask(v.host.Window(), v.say("sheet.export."+string(out)), kit.Sentence(there), []kit.Choice{
-		{Label: v.say("kit.cancel"), Cancel: true, Do: func() { v.export(out, path) }},
-		{Label: v.say("sheet.replace"), Key: 'r', Do: func() {
-			told, err := v.presenter.Save(out, path, true)
-			if err != nil {
-				v.host.Fail(err)
-				return
-			}
-			v.host.Tell(told)
-		}},
+	kit.Save(v.host, kit.Saving{
+		Title: v.say("sheet.export." + string(out)), Label: v.say("sheet.path"), Path: path,
+		Replace: v.say("sheet.replace"), Cancel: v.say("kit.cancel"),
+		Write: func(path string, replace bool) (say.Line, error) { return v.presenter.Save(out, path, replace) },
 	})
 }
 

@@ -1,0 +1,211 @@
+package choose
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+	"fyne.io/fyne/v2/theme"
+
+	"keeperbook/app/internal/kit"
+	"keeperbook/app/internal/task"
+	"keeperbook/model/say"
+)
+
+// View is the leaf in the window: on the left what is not known yet, on the right the types and what is said of
+// the one that is open.
+type View struct {
+	host      kit.Host
+	presenter *Presenter
+	role      *kit.Select
+	questions *kit.Form
+	rows      *kit.Rows
+	types     *kit.Form
+	put       *kit.Button
+	object    fyne.CanvasObject
+}
+
+// New returns the leaf of a set-up.
+func New(host kit.Host, bench *task.Bench) *View {
+	v := &View{host: host, presenter: NewPresenter(bench)}
+	names, at := v.presenter.Roles()
+	v.role = kit.NewChoice(v.say("choose.role"), names, at, v.show)
+	v.rows = kit.NewRows([]string{v.say("choose.head.stands"), v.say("choose.head.height"), v.say("choose.head.margin"),
+		v.say("choose.head.seat"), v.say("choose.head.open")}, v.look)
+	v.rows.Typed = func(_ kit.RowAt, r rune) {
+		if r == 'q' || r == 'Q' {
+			v.ExportQuestions()
+		}
+	}
+	v.questions, v.types = kit.NewForm(), kit.NewForm()
+	v.object = container.New(beside{}, v.questions, v.types)
+	v.Refresh()
+	return v
+}
+
+func (v *View) say(key string, args ...any) string { return v.presenter.bench.Say(key, args...) }
+
+// Object returns what is to be shown.
+func (v *View) Object() fyne.CanvasObject { return v.object }
+
+// Open returns how many roles have no spring yet.
+func (v *View) Open() int { return v.presenter.Open() }
+
+// Focus puts the keyboard on the types.
+func (v *View) Focus() {
+	if len(v.presenter.choice.All) == 0 {
+		v.role.Focus()
+		return
+	}
+	v.rows.Focus()
+}
+
+// Refresh holds the types against the set-up as it is now.
+func (v *View) Refresh() {
+	if err := v.presenter.Load(context.Background()); err != nil {
+		v.host.Fail(err)
+	}
+	v.draw()
+}
+
+func (v *View) draw() {
+	v.ask()
+	v.list()
+}
+
+// ask shows what is not known yet.
+func (v *View) ask() {
+	asks := []fyne.CanvasObject{}
+	for _, text := range v.presenter.Asks() {
+		asks = append(asks, kit.NewText(text))
+	}
+	if len(asks) == 0 {
+		asks = append(asks, kit.NewText(v.say("choose.asks-none")))
+	} else {
+		asks = append(asks, kit.Buttons(kit.NewButton(v.say("choose.form"), "Q", v.ExportQuestions)))
+	}
+	groups := []fyne.CanvasObject{v.role, kit.Group(v.say("choose.asks"), asks...)}
+	if all := texts(v.presenter.Beside()); len(all) > 0 {
+		groups = append(groups, kit.Group(v.say("choose.beside"), all...))
+	}
+	v.questions.Set(groups...)
+}
+
+// list shows the types and what is said of the open one.
+func (v *View) list() {
+	lines, more := v.presenter.Lines()
+	if len(lines) == 0 {
+		v.types.Set(kit.NewText(v.say("choose.none")))
+		return
+	}
+	rows := make([]kit.Row, len(lines))
+	for i, l := range lines {
+		rows[i] = kit.Row{Label: l.Spring, Cells: []kit.RowCell{
+			{Text: l.Stands, More: l.Why}, {Text: l.Height, More: l.Shims}, {Text: l.Margin}, {Text: l.Seat}, {Text: l.Open},
+		}}
+	}
+	v.rows.Set(rows)
+	groups := []fyne.CanvasObject{kit.NewText(v.presenter.On()), v.rows}
+	if more > 0 {
+		groups = append(groups, kit.NewHint(v.say("choose.more", more)))
+	}
+	v.types.Set(append(groups, v.seen())...)
+}
+
+// seen is everything that is said of the open type, and the button that puts it on.
+func (v *View) seen() fyne.CanvasObject {
+	s, ok := v.presenter.Seen()
+	v.put = nil
+	if !ok {
+		v.rows.Open(kit.RowAt{Row: -1})
+		return kit.NewHint(v.say("choose.pick"))
+	}
+	v.rows.Open(kit.RowAt{Row: s.At, Cell: v.rows.Cursor().Cell})
+	var all []fyne.CanvasObject
+	if len(s.Against) > 0 {
+		all = append(all, kit.NewHint(v.say("choose.against")))
+		all = append(all, texts(s.Against)...)
+	}
+	if len(s.Unsaid) > 0 {
+		all = append(all, kit.NewHint(v.say("choose.unsaid")))
+		all = append(all, texts(s.Unsaid)...)
+	}
+	if s.Clear {
+		all = append(all, kit.NewText(v.say("choose.clear")))
+	}
+	if s.Fitted {
+		all = append(all, kit.NewText(v.say("choose.fitted", s.Role)))
+	} else {
+		v.put = kit.NewButton(v.say("choose.put", s.Role), v.say("kit.enter"), v.putOn).Strong()
+		all = append(all, kit.Buttons(v.put))
+	}
+	return kit.Group(s.Name, all...)
+}
+
+func texts(all []string) []fyne.CanvasObject {
+	objects := make([]fyne.CanvasObject, len(all))
+	for i, text := range all {
+		objects[i] = kit.NewText(text)
+	}
+	return objects
+}
+
+func (v *View) show(i int) error {
+	err := v.presenter.Show(context.Background(), i)
+	v.draw()
+	return err
+}
+
+// look opens a type. Enter once more puts it on.
+func (v *View) look(at kit.RowAt) {
+	if s, ok := v.presenter.Seen(); ok && s.At == at.Row && !s.Fitted {
+		v.putOn()
+		return
+	}
+	v.presenter.Look(at.Row)
+	v.draw()
+}
+
+func (v *View) putOn() {
+	told, err := v.presenter.Put(context.Background())
+	if err != nil {
+		v.host.Fail(kit.Said(v.presenter.bench.Words(), err))
+		return
+	}
+	v.host.Changed()
+	v.host.Tell(told)
+}
+
+// ExportQuestions asks where the question form goes, and writes it.
+func (v *View) ExportQuestions() {
+	kit.Save(v.host, kit.Saving{
+		Title: v.say("choose.form-export"), Label: v.say("choose.form-path"), Path: v.presenter.Path(),
+		Replace: v.say("choose.replace"), Cancel: v.say("kit.cancel"),
+		Write: func(path string, replace bool) (say.Line, error) { return v.presenter.Save(path, replace) },
+	})
+}
+
+// beside gives the questions as much width as their words need and the types the rest. Where the letters are so
+// large that the types would be crowded, the questions lie above them.
+type beside struct{}
+
+func (beside) wide() float32 { return 21 * theme.TextSize() }
+
+// MinSize is the toolkit's.
+func (b beside) MinSize(o []fyne.CanvasObject) fyne.Size {
+	x, y := o[0].MinSize(), o[1].MinSize()
+	return fyne.NewSize(max(x.Width, y.Width), x.Height+y.Height)
+}
+
+// Layout is the toolkit's.
+func (b beside) Layout(o []fyne.CanvasObject, size fyne.Size) {
+	left, right, at := fyne.NewSize(b.wide(), size.Height), fyne.NewSize(size.Width-b.wide(), size.Height), fyne.NewPos(b.wide(), 0)
+	if right.Width < 1.5*b.wide() {
+		left = fyne.NewSize(size.Width, 0.4*size.Height)
+		right, at = fyne.NewSize(size.Width, size.Height-left.Height), fyne.NewPos(0, left.Height)
+	}
+	o[0].Move(fyne.NewPos(0, 0))
+	o[0].Resize(left)
+	o[1].Move(at)
+	o[1].Resize(right)
+}
