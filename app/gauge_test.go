@@ -59,7 +59,7 @@ func TestGaugeInTheWindow(t *testing.T) {
 	h := &hand{program: p, eye: d.look()}
 	h.eye.calm()
 	h.put("64-1")
-	h.key("alt+3")
+	h.key("alt+4")
 
 	var text [200]string
 	for n := range text {

@@ -40,7 +40,7 @@ func keyToPixel(t *testing.T) {
 	h := &hand{program: p, eye: d.look()}
 	h.eye.calm()
 	h.put("64-1")
-	h.key("alt+3")
+	h.key("alt+4")
 
 	before := h.eye.see(all)
 	h.eye.press('1')

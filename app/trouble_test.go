@@ -25,7 +25,7 @@ func TestTroubleWhileTyping(t *testing.T) {
 	h := &hand{program: p, eye: d.look()}
 	h.eye.calm()
 	h.put("64-1")
-	h.key("alt+3")
+	h.key("alt+4")
 	h.put("1841")
 	kept := func(texts ...string) func() bool {
 		return func() bool {

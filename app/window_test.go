@@ -31,7 +31,7 @@ func TestWindow(t *testing.T) {
 	time.Sleep(300 * time.Millisecond)
 	p.press("Return")
 	time.Sleep(time.Second)
-	p.press("alt+3")
+	p.press("alt+4")
 	time.Sleep(500 * time.Millisecond)
 
 	// The table stands on the one reading that is missing. Without a decimal mark it is thousandths.
@@ -54,7 +54,7 @@ func TestWindow(t *testing.T) {
 	p = d.start()
 	p.listen()
 	time.Sleep(time.Second)
-	p.press("alt+3")
+	p.press("alt+4")
 	time.Sleep(500 * time.Millisecond)
 	p.press("ctrl+z")
 	p.until("the height taken back", func() bool {

@@ -56,7 +56,7 @@ func (q Questions) press(width, height float64) *press {
 	f.need(20)
 	f.ink("form.answered-by", f.left, 260)
 	f.ink("form.date", f.left+276, 110)
-	f.foot(f.say("form.foot", f.short(label, footTag, f.tag(r)), r.Setup.ID), "")
+	f.foot(f.say("form.questions-foot", f.short(label, footTag, f.tag(r)), r.Setup.ID), "")
 	return p
 }
 

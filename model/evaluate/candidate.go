@@ -2,7 +2,10 @@ package evaluate
 
 import (
 	"cmp"
+	"runtime"
 	"slices"
+	"sync"
+	"sync/atomic"
 
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -63,10 +66,7 @@ var ofSpring = []string{
 // The record is not written to.
 func Choose(rec *record.Record, role record.Role, types []record.Spring) Choice {
 	t := newTrial(rec, role)
-	c := Choice{Role: role, At: t.at, Label: t.b.head.Label(t.at), All: make([]Candidate, 0, len(types))}
-	for i := range types {
-		c.All = append(c.All, t.candidate(&types[i]))
-	}
+	c := Choice{Role: role, At: t.at, Label: t.b.head.Label(t.at), All: t.candidates(rec, types)}
 	bare := t.bare()
 	c.Base, c.Lift = bare.Base, bare.Lift
 	for _, f := range bare.Findings {
@@ -74,13 +74,41 @@ func Choose(rec *record.Record, role record.Role, types []record.Spring) Choice 
 			c.Beside = append(c.Beside, f)
 		}
 	}
-	c.Asks = t.asks(&bare)
+	c.Asks = t.asks(bare)
 	target := t.target()
 	slices.SortStableFunc(c.All, func(x, y Candidate) int {
 		return cmp.Or(cmp.Compare(x.Grade, y.Grade), cmp.Compare(len(x.Against), len(y.Against)),
 			cmp.Compare(missed(x.Seat, target), missed(y.Seat, target)), cmp.Compare(x.Spring.Name, y.Spring.Name))
 	})
 	return c
+}
+
+// atOnce is how many types are worked out on one bench, which keeps what it worked out.
+const atOnce = 64
+
+// candidates works types out, more than a few of them on as many processors as there are.
+func (t *trial) candidates(rec *record.Record, types []record.Spring) []Candidate {
+	all := make([]Candidate, len(types))
+	work := func(t *trial, from int) {
+		for i := from; i < min(from+atOnce, len(types)); i++ {
+			all[i] = t.candidate(&types[i])
+		}
+	}
+	if len(types) <= atOnce {
+		work(t, 0)
+		return all
+	}
+	var next atomic.Int64
+	var done sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		done.Go(func() {
+			for from := int(next.Add(atOnce)) - atOnce; from < len(types); from = int(next.Add(atOnce)) - atOnce {
+				work(newTrial(rec, t.pack.Role), from)
+			}
+		})
+	}
+	done.Wait()
+	return all
 }
 
 // missed is how far a seat load lies from its target; nought where there is none.
@@ -98,10 +126,8 @@ func missed(l Load, target *unit.Load) unit.Load {
 // candidate works one type out.
 func (t *trial) candidate(s *record.Spring) Candidate {
 	c := Candidate{Spring: s}
-	v := t.on(s, shimStack{})
-	if v.ShimNeeded.Known && v.ShimNeeded.Value > 0 {
-		v, c.Stack = t.shimmed(s, v)
-	}
+	v, stack := t.shimmed(s)
+	c.Stack = stack
 	c.Height, c.Margin = bareFigure(v.Height), bareFigure(v.Margin)
 	c.Seat, c.Open = bareLoad(v.SeatLoad), bareLoad(v.OpenLoad)
 	if !c.Height.Known {

@@ -15,6 +15,7 @@ type trial struct {
 	pack   record.Package
 	valve  record.Valve
 	stacks []shimStack // what the shop's sizes make, thinnest first
+	v      Valve       // the one that is worked out at the moment
 }
 
 // shimStack is one way to make a thickness: the one of fewest shims.
@@ -105,8 +106,8 @@ func cloned(all map[unit.Length][]unit.Length) func(func(unit.Length, []unit.Len
 	}
 }
 
-// on works the valve out with a spring of a type over a stack.
-func (t *trial) on(s *record.Spring, stack shimStack) Valve {
+// fit puts a spring of a type and a stack on the valve; no spring where s is nil.
+func (t *trial) fit(s *record.Spring, stack shimStack) {
 	valve := t.valve
 	valve.Spring, valve.Stack, valve.NoShim = "", nil, "none"
 	if len(stack.sizes) > 0 {
@@ -123,13 +124,33 @@ func (t *trial) on(s *record.Spring, stack shimStack) Valve {
 	}
 	t.b.valves[t.at], t.b.packages[t.pack.Role] = valve, pack
 	delete(t.b.over, t.at)
-	var v Valve
-	t.b.valve(&v, t.at)
+}
+
+// on works the valve out with a spring of a type over a stack.
+func (t *trial) on(s *record.Spring, stack shimStack) *Valve {
+	t.fit(s, stack)
+	t.v = Valve{}
+	t.b.valve(&t.v, t.at)
+	return &t.v
+}
+
+// margins works out of the valve, with a spring over no shims, what tells how thick they may be, and judges nothing.
+func (t *trial) margins(s *record.Spring) *Valve {
+	t.fit(s, shimStack{})
+	t.v = Valve{}
+	v := &t.v
+	v.At, v.Role, v.Governing = t.at, t.at.Role, -1
+	f := t.b.fit(t.at)
+	t.b.heights(v, f)
+	t.b.lift(v, f)
+	t.b.coils(v, f)
+	t.b.margins(v)
+	t.b.workBack(v, f)
 	return v
 }
 
 // bare works the valve out without a spring.
-func (t *trial) bare() Valve { return t.on(nil, shimStack{}) }
+func (t *trial) bare() *Valve { return t.on(nil, shimStack{}) }
 
 // size is the shop's size as it was entered.
 func (t *trial) size(l unit.Length) unit.Quantity {
@@ -168,24 +189,27 @@ func (t *trial) target() *unit.Load {
 	return nil
 }
 
-// shimmed works a spring out over the shims that suit it, given how it stands over none. What the shims leave
-// unproven for the guard of their own thickness is taken back a stack at a time.
-func (t *trial) shimmed(s *record.Spring, v Valve) (Valve, []unit.Length) {
-	w := unit.Length(0)
-	if v.Margin.Known && v.Margin.Mark != Estimate {
-		w = t.b.guardOf(v.Margin).W
+// shimmed works a spring out over the shims that suit it. What they leave unproven for the guard of their own
+// thickness is taken back a stack at a time.
+func (t *trial) shimmed(s *record.Spring) (*Valve, []unit.Length) {
+	clear(t.b.doubt.curves) // of the type before
+	v, at := t.margins(s), 0
+	if v.ShimNeeded.Known && v.ShimNeeded.Value > 0 {
+		w := unit.Length(0)
+		if v.Margin.Known && v.Margin.Mark != Estimate {
+			w = t.b.guardOf(v.Margin).W
+		}
+		at = sort.Search(len(t.stacks), func(i int) bool { return t.stacks[i].sum > v.ShimNeeded.Value-w }) - 1
+		at = t.byLoad(v, max(at, 0))
 	}
-	at := sort.Search(len(t.stacks), func(i int) bool { return t.stacks[i].sum > v.ShimNeeded.Value-w }) - 1
-	at = t.byLoad(&v, max(at, 0))
 	const back = 4 // stacks that are tried one below the other
-	for tries := 0; at > 0; tries++ {
-		shimmed := t.on(s, t.stacks[at])
-		if tries == back || !shimmed.nearBind() {
-			return shimmed, t.stacks[at].sizes
+	for tries := 0; ; tries++ {
+		v = t.on(s, t.stacks[at])
+		if at == 0 || tries == back || !v.nearBind() {
+			return v, t.stacks[at].sizes
 		}
 		at--
 	}
-	return v, nil
 }
 
 // nearBind reports whether a valve is kept from being within for nothing but the guard of its margin.

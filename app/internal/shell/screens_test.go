@@ -54,7 +54,7 @@ func TestScreens(t *testing.T) {
 					take(t, s, "new-head-"+c.suffix)
 					putAway(s)
 					s.OpenSetup("setup-ferry-built")
-					for _, leaf := range []string{"needs", "parts", "valves", "sheet"} {
+					for _, leaf := range []string{"needs", "choose", "parts", "valves", "sheet"} {
 						s.Show(leaf)
 						take(t, s, leaf+"-"+c.suffix)
 					}

@@ -7,6 +7,7 @@ import (
 
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
+	"keeperbook/model/say"
 )
 
 // Roles are those of the open head, intakes first.
@@ -33,17 +34,30 @@ func (b *Bench) Choice(ctx context.Context, role record.Role) (evaluate.Choice, 
 	return evaluate.Choose(&rec, role, shelf.Parts.Springs), nil
 }
 
-// Questions are what is not known yet and decides about a spring, of all roles, each once.
+// Questions are what is not known yet and decides about a spring, of all roles, each once: what is asked of
+// intakes and exhausts alike is one question.
 func (b *Bench) Questions() []string {
-	var all []string
+	var all []say.Line
+	asked := map[string]int{}
 	for _, role := range b.Roles() {
 		for _, l := range evaluate.Choose(b.rec, role, nil).Asks {
-			if text := b.Words().Line(l); !slices.Contains(all, text) {
-				all = append(all, text)
+			at, twice := asked[l.Key]
+			switch {
+			case !twice:
+				asked[l.Key] = len(all)
+				all = append(all, l)
+			case len(l.Args) == 1:
+				all[at] = say.New(l.Key, say.New("choose.both"))
+			case len(l.Args) > 1: // with a number of its own
+				all = append(all, l)
 			}
 		}
 	}
-	return all
+	texts := make([]string, len(all))
+	for i, l := range all {
+		texts[i] = b.Words().Line(l)
+	}
+	return texts
 }
 
 // PutOn gives the valves of a role a type of springs. What a single valve carries beside its package stays.

@@ -122,7 +122,12 @@ func (p *Presenter) Lines() (all []Line, more int) {
 		for _, f := range append(append([]evaluate.Finding(nil), c.Against...), c.Unsaid...) {
 			why = append(why, p.bench.Words().Line(f.Short))
 		}
-		l.Why = strings.Join(why, "; ")
+		const few = 2 // reasons in the list; all of them stand below it
+		if more := len(why) - few; more > 0 {
+			l.Why = p.bench.Say("choose.why-more", strings.Join(why[:few], "; "), more)
+		} else {
+			l.Why = strings.Join(why, "; ")
+		}
 		l.Height, l.Margin = p.length(c.Height), p.length(c.Margin)
 		l.Seat, l.Open = p.load(c.Seat), p.load(c.Open)
 		if c.Height.Known && p.choice.Base.Known {

@@ -30,7 +30,7 @@ func New(host kit.Host, bench *task.Bench) *View {
 	v := &View{host: host, presenter: NewPresenter(bench)}
 	names, at := v.presenter.Roles()
 	v.role = kit.NewChoice(v.say("choose.role"), names, at, v.show)
-	v.rows = kit.NewRows([]string{v.say("choose.head.stands"), v.say("choose.head.height"), v.say("choose.head.margin"),
+	v.rows = kit.NewRows([]string{v.say("choose.head.spring"), v.say("choose.head.stands"), v.say("choose.head.height"), v.say("choose.head.margin"),
 		v.say("choose.head.seat"), v.say("choose.head.open")}, v.look)
 	v.rows.Typed = func(_ kit.RowAt, r rune) {
 		if r == 'q' || r == 'Q' {
@@ -100,8 +100,8 @@ func (v *View) list() {
 	}
 	rows := make([]kit.Row, len(lines))
 	for i, l := range lines {
-		rows[i] = kit.Row{Label: l.Spring, Cells: []kit.RowCell{
-			{Text: l.Stands, More: l.Why}, {Text: l.Height, More: l.Shims}, {Text: l.Margin}, {Text: l.Seat}, {Text: l.Open},
+		rows[i] = kit.Row{Cells: []kit.RowCell{
+			{Text: l.Spring}, {Text: l.Stands, More: l.Why}, {Text: l.Height, More: l.Shims}, {Text: l.Margin}, {Text: l.Seat}, {Text: l.Open},
 		}}
 	}
 	v.rows.Set(rows)
