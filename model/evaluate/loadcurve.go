@@ -20,6 +20,8 @@ type springCurve struct {
 	moved    []int           // its coils that stand on other steps here, counted from 1
 	coils    []*curve.Curve  // alone, nil where one was not tested
 	whole    bool            // tested as one
+	steps    []unit.Length   // that it stands on, one for each coil from the second
+	names    []string        // of its coils
 	apart    *curve.Curve    // of the coils alone, beside what the spring carried as one; nil where one was not tested
 	of       say.Line        // "spring DR-04", "spring type nest 12"
 	why      say.Line        // why there is none
@@ -80,6 +82,7 @@ func (b *bench) curveOn(t tests, steps []unit.Length) springCurve {
 	c, err := b.tested(t, steps, compressing)
 	if err != nil {
 		if c, ok := b.fromGeometry(t, steps); ok {
+			c.steps = steps
 			return c
 		}
 		return springCurve{why: line(err)}
@@ -87,6 +90,10 @@ func (b *bench) curveOn(t tests, steps []unit.Length) springCurve {
 	if c.whole {
 		// Where a coil was not tested there is nothing to lay beside it.
 		c.apart, _ = curve.Spring{Coils: c.coils}.On(steps...)
+	}
+	c.steps = steps
+	for _, coil := range t.spring.Coils {
+		c.names = append(c.names, coil.Name)
 	}
 	if back, err := b.tested(t, steps, releasing); err == nil && slices.Equal(back.from, c.from) {
 		c.back = back.up

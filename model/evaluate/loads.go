@@ -53,6 +53,7 @@ func (b *bench) loads(v *Valve, f *fitted) {
 	b.seatMeasured(v)
 	c := b.springOn(v, f)
 	v.curveWhy = c.why
+	v.graph = graphed{b: b, c: c, seat: f.pack.SeatLoad, lift: f.pack.OpenLoad}
 	under := b.underCoils(f, c)
 	if c.up != nil && v.Height.Known {
 		v.SeatComputed = b.loadAt(v, under, c, c.back, "seat-load", Figure{})
@@ -73,6 +74,7 @@ func (b *bench) loads(v *Valve, f *fitted) {
 		return
 	}
 	v.OpenLoad = b.loadAt(v, under, c, c.up, "open-load", lift)
+	v.graph.open = v.Height.Value - lift.Value
 	v.mostLoad = v.OpenLoad
 	if lift.Value != v.Lift.Value {
 		v.mostLoad = b.loadAt(v, under, c, c.up, "open-load", v.Lift)

@@ -99,6 +99,7 @@ type Valve struct {
 	curveWhy     say.Line // why there is no curve
 	loadWhy      say.Line // why there is no load at a height, though there is a curve
 	onHead       onHead
+	graph        graphed // what its load curve is drawn from
 
 	Coils     []Coil // outermost first; one entry for an assembly
 	Governing int    // index into Coils, −1 while none can be told
