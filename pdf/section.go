@@ -73,6 +73,7 @@ func (f *flow) section(s Sheet) {
 	f.y += h
 	f.working(v)
 	f.sure(v, &s.Record.Setup)
+	f.loadCurve(v, s)
 }
 
 // working sets every line of the way from the readings to the margin.

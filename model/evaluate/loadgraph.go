@@ -170,7 +170,9 @@ func (g *LoadGraph) sample(c *springCurve) {
 	}
 	g.All.Points = sampled(c.up, 0, c.estimate, at)
 	if c.back != nil && c.back != c.up {
-		g.Back = sampled(c.back, 0, c.estimate, at)
+		if back := sampled(c.back, 0, c.estimate, at); !slices.Equal(back, g.All.Points) {
+			g.Back = back
+		}
 	}
 	for i := range g.Coils {
 		less := unit.Length(0)

@@ -64,6 +64,13 @@ func TestScreens(t *testing.T) {
 					take(t, s, "valves-sure-"+c.suffix)
 					press(s, fyne.KeyF8)
 					press(s, fyne.KeyUp)
+					press(s, fyne.KeyDown)
+					press(s, fyne.KeyEnd)
+					press(s, fyne.KeyLeft)
+					press(s, fyne.KeyLeft) // to the open load, where the curve takes the section's place
+					take(t, s, "valves-loads-"+c.suffix)
+					press(s, fyne.KeyHome)
+					press(s, fyne.KeyUp)
 					press(s, fyne.KeyF4)
 					for range 3 { // to a valve of which both set-ups know enough to be drawn
 						press(s, fyne.KeyDown)

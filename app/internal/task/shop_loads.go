@@ -115,6 +115,24 @@ func (c *Counter) LoadsFrom(l record.Loads, source record.Source) *record.Loads 
 // TestLines say what a test comes to, point by point, and the rates between them.
 func (c *Counter) TestLines(l *record.Loads) []say.Line { return evaluate.TestLines(c.bench.rec, l) }
 
+// Graph is the load curve of a type of springs or of a single spring; false where the item is neither, and where
+// nothing tells its loads.
+func (c *Counter) Graph(item record.Item) (evaluate.LoadGraph, bool) {
+	switch item.Kind {
+	case record.SpringItem:
+		s := c.SpringOf(item.Key)
+		return evaluate.SpringGraph(c.bench.rec, &s, nil)
+	case record.PieceItem:
+		for _, p := range c.bench.rec.Parts.Pieces {
+			if p.Tag == item.Key {
+				s := c.PieceType(p)
+				return evaluate.SpringGraph(c.bench.rec, &s, &p)
+			}
+		}
+	}
+	return evaluate.LoadGraph{}, false
+}
+
 // PieceLoads returns the test of a coil of a single spring, nil where there is none. Coil 0 is the spring as one.
 func PieceLoads(p record.SpringPiece, coil int) *record.Loads {
 	for i := range p.Loads {

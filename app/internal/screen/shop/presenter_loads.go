@@ -5,9 +5,13 @@ import (
 	"slices"
 
 	"keeperbook/app/internal/task"
+	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/unit"
 )
+
+// Graph is the load curve of the spring that is open; false where there is none.
+func (p *Presenter) Graph() (evaluate.LoadGraph, bool) { return p.counter.Graph(p.Chosen()) }
 
 // tested adds to a coil what a spring tester said of it: heights and loads as the scales say them, the tester, and
 // what they come to. Unknown is the key of what an empty test means.

@@ -34,6 +34,7 @@ type View struct {
 	notes     []*kit.Text // of the right, in order
 	lists     map[record.ItemKind]*kit.Rows
 	inputs    map[record.Item]map[string]input // kept, so that a refused text is there again
+	curve     *kit.Section                     // of the spring that is open
 	remarks   map[string]remark                // beside the field of that name
 	takeOff   *kit.Button                      // takes what is open away
 	object    fyne.CanvasObject
@@ -52,7 +53,7 @@ func New(host kit.Host, desk *task.Desk) (*View, error) {
 		Background: func(work func()) { go work() },
 		host:       host, presenter: NewPresenter(counter), left: kit.NewForm(), right: kit.NewForm(),
 		lists: map[record.ItemKind]*kit.Rows{}, inputs: map[record.Item]map[string]input{},
-		remarks: map[string]remark{},
+		remarks: map[string]remark{}, curve: kit.NewSection(),
 		studies: map[string]Panel{},
 	}
 	var words []string

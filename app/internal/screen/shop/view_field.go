@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/model/record"
@@ -34,6 +35,7 @@ func (v *View) detail() {
 		notes = append(notes, p.say("shop.choose"))
 	}
 	showing := fmt.Sprintln(p.Page(), item, p.Title(), p.Known(), p.InUse(), len(notes))
+	showing += fmt.Sprintln(v.drawCurve(len(sections) > 0))
 	for _, s := range sections {
 		showing += fmt.Sprintln(s.Title, len(s.Notes))
 		notes = append(notes, s.Notes...)
@@ -105,6 +107,9 @@ func (v *View) lay(item record.Item, sections []Section, notes int) {
 		}
 		halves = []fyne.CanvasObject{group}
 		all = append(all, group)
+	}
+	if v.curve.Visible() {
+		all = append(all, kit.Group(p.say("shop.curve"), container.New(curveRoom{}, v.curve)))
 	}
 	v.right.Set(all...)
 }

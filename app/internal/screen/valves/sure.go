@@ -18,6 +18,9 @@ type Doubt struct {
 // ShowsSure reports whether the budget of the number under the cursor is shown in place of the working.
 func (p *Presenter) ShowsSure() bool { return p.sure && p.beside == nil }
 
+// OnLoads reports whether the cursor is in a column of loads.
+func (p *Presenter) OnLoads() bool { return p.lay().columns[p.cursor.Column].load }
+
 // Doubt says how sure the number under the cursor is, and of a cell without one how sure the margin is.
 func (p *Presenter) Doubt(v evaluate.Valve) Doubt {
 	c := p.lay().columns[p.cursor.Column]

@@ -170,8 +170,7 @@ func (v *View) drawBelow() {
 	}
 	valve := v.p.Preview(at)
 	words := v.p.Words()
-	v.section.Set(figure.NewSection(valve, figure.PartsOf(v.bench.Record(), at), words),
-		words.Line(say.New("valves.section", valve.Label, valve.Word())))
+	v.drawSection(valve)
 	lines := v.p.Working(valve)
 	for _, f := range valve.Findings {
 		lines = append(lines, words.Line(f.Line))
