@@ -35,6 +35,11 @@ func (b *bench) coils(v *Valve, f *fitted) {
 			b.finishCoil(v, f, &v.Coils[0], false)
 			return
 		}
+		for i := range binds {
+			if !binds[i].Known {
+				binds[i] = bindOfTurns(&f.spring.Coils[i], f.spring.Name)
+			}
+		}
 	}
 	v.Coils = make([]Coil, len(binds))
 	for i := range binds {
@@ -156,6 +161,20 @@ func (b *bench) bindFigure(bind *record.Bind, f *fitted, ofType bool) bound {
 		return bound{fig, false, nil}
 	}
 	return bound{fig.on(b, b.bindSum(bind, f, ofType)), true, nil}
+}
+
+// bindOfTurns is where a coil that nobody measured is solid by its turns and wire: an estimate, on which nothing is
+// called within.
+func bindOfTurns(c *record.Coil, spring string) bound {
+	w, ok := woundOf(c)
+	if !ok {
+		return bound{}
+	}
+	solid := unit.Length(w.spring.Solid(w.ends))
+	if solid <= 0 || solid >= w.free {
+		return bound{}
+	}
+	return bound{known(solid, Estimate, func() say.Line { return say.New("work.bind-geometry", solid, spring) }), false, nil}
 }
 
 // assembly is the bind of the spring measured as one, if both ends carried this valve's parts. Bare

@@ -83,6 +83,35 @@ func (b *bench) loads(v *Valve, f *fitted) {
 		if k, err := c.up.Secant(v.Height.Value, v.Height.Value-lift.Value); err == nil {
 			v.OpenLoad = v.OpenLoad.also(func() say.Line { return say.New("work.load.rate", k, v.Height.Value, v.Height.Value-lift.Value) })
 		}
+		b.swings(v, f, lift.Value)
+	}
+}
+
+// swings adds to the open load's working how far each coil whose wire is known is from what it bears without end. The
+// load of a spring of one coil is the one in force; of a coil in a nest it is that of its geometry.
+func (b *bench) swings(v *Valve, f *fitted, lift unit.Length) {
+	if len(v.Coils) != len(f.spring.Coils) {
+		return // the spring counts as one, and what each coil carries is not known
+	}
+	for i := range f.spring.Coils {
+		c, at := &f.spring.Coils[i], &v.Coils[i]
+		w, ok := woundOf(c)
+		if !ok || !at.Height.Known {
+			continue
+		}
+		seat, open := v.SeatLoad.Value, v.OpenLoad.Value
+		if len(f.spring.Coils) > 1 {
+			var err [2]error
+			seat, err[0] = w.spring.Load(w.free - at.Height.Value)
+			open, err[1] = w.spring.Load(w.free - at.Height.Value + lift)
+			if err[0] != nil || err[1] != nil {
+				continue
+			}
+		}
+		of := ofCoil("open-load", at, len(f.spring.Coils) > 1)
+		if said, ok := w.fatigue(c, of, seat, open, b.setup.Units.Load); ok {
+			v.OpenLoad = v.OpenLoad.also(func() say.Line { return said })
+		}
 	}
 }
 

@@ -182,3 +182,15 @@ func TestWrittenLoadsMeanTheSame(t *testing.T) {
 		}
 	})
 }
+
+// A table is told by its first line: that of springs has a column of tags.
+func TestOfSprings(t *testing.T) {
+	for table, want := range map[string]bool{
+		"tag,what,height\n": true, "\ufeffWhat; Tag ;height": true, "what\ttag": true, "\"tag\",what": true,
+		"head,valve,what,reading\nx,1 in,tag,1\n": false, "": false, "tags,what": false,
+	} {
+		if got := OfSprings([]byte(table)); got != want {
+			t.Errorf("%q: %v", table, got)
+		}
+	}
+}

@@ -56,6 +56,7 @@ var commands = []command{
 	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter]", 3, 3, forSheet, sheet},
 	{"export", "export BOOK HEAD [OUT.json|OUT.csv] [-setup ID]", 2, 3, withSetup, export},
 	{"import", "import BOOK FILE...", 2, 1000, none, take},
+	{"springs", "springs BOOK [OUT.csv]", 1, 2, none, springs},
 	{"examine", "examine BOOK [-json]", 1, 1, withJSON, examine},
 }
 

@@ -111,6 +111,21 @@ func export(ctx context.Context, env Env, args []string, o *options) error {
 	})
 }
 
+// springs writes the single springs of a book as a table, to standard output where no file is named.
+func springs(ctx context.Context, env Env, args []string, _ *options) error {
+	return reading(ctx, args[0], func(book *store.Book) error {
+		data, err := task.SpringsOut(ctx, book)
+		if err != nil {
+			return err
+		}
+		if len(args) == 2 {
+			return task.WriteFile(args[1], data)
+		}
+		_, err = env.Out.Write(data)
+		return err
+	})
+}
+
 // result is one look of examine as -json prints it.
 type result struct {
 	Name string `json:"name"`

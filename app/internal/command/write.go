@@ -2,7 +2,6 @@ package command
 
 import (
 	"context"
-	"errors"
 	"fmt"
 	"path/filepath"
 	"strings"
@@ -67,11 +66,11 @@ func takeFile(ctx context.Context, d *task.Desk, path string) (say.Line, error) 
 		if err != nil {
 			return say.Line{}, err
 		}
-		kept, err := d.ReadIn(ctx, data)
-		var refused *task.Refused
-		if errors.As(err, &refused) {
-			return say.Line{}, err
+		if exchange.OfSprings(data) {
+			kept, err := d.SpringsIn(ctx, data)
+			return say.New("command.springs", kept), err
 		}
+		kept, err := d.ReadIn(ctx, data)
 		return say.New("command.rows", kept), err
 	}
 	return say.Line{}, say.Fail(say.Invalid, "command.ending", filepath.Base(path))

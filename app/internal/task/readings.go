@@ -18,13 +18,13 @@ type Refused struct {
 	Rows []exchange.RowError
 }
 
-// Error says all of it, a line a sentence. What is wrong with the table itself names its line; what
-// is wrong with a reading would be said in a cell too, and gets the line here.
+// Error says all of it, a line a sentence. What is wrong with the table itself, or with what it says of springs, names
+// its line; what is wrong with a reading would be said in a cell too, and gets the line here.
 func (r *Refused) Error() string {
 	lines := make([]string, len(r.Rows))
 	for i, row := range r.Rows {
 		lines[i] = row.Error()
-		if !strings.HasPrefix(row.Err.Line.Key, "exchange.") {
+		if key := row.Err.Line.Key; !strings.HasPrefix(key, "exchange.") && !strings.HasPrefix(key, "springs.") {
 			lines[i] = fmt.Sprintf("line %d: %s", row.Line, row)
 		}
 	}

@@ -88,7 +88,7 @@ type List struct {
 	Lines []Line
 	Empty string
 	Add   string // words of the button that adds one; "" where none can be added yet
-	Back  string // words of the button that goes back to common practice; "" where there is nothing to
+	Deed  string // words of what else can be done with the whole list; "" where there is nothing
 }
 
 // Lists returns the lists of the page.
@@ -115,7 +115,7 @@ func (p *Presenter) types() List {
 func (p *Presenter) pieces() List {
 	l := List{Kind: record.PieceItem, Title: p.say("shop.pieces"), Empty: p.say("shop.pieces-wait")}
 	if len(p.counter.Parts().Springs) > 0 {
-		l.Empty, l.Add = p.say("shop.pieces-none"), p.say("shop.piece-add")
+		l.Empty, l.Add, l.Deed = p.say("shop.pieces-none"), p.say("shop.piece-add"), p.say("springs.paste")
 	}
 	for _, n := range p.counter.Parts().Pieces {
 		more := []say.Line{say.New("expr.one", p.counter.SpringOf(n.Spring).Name)}

@@ -103,7 +103,7 @@ func (p *Presenter) shims() []List {
 			l.Kind = sizesMm
 		}
 		if len(s.Sizes) > 0 {
-			l.Note, l.Back = p.say("shop.sizes-own", p.usualSizes(length)), p.say("shop.sizes-back")
+			l.Note, l.Deed = p.say("shop.sizes-own", p.usualSizes(length)), p.say("shop.sizes-back")
 		}
 		for _, q := range s.Rules().Sizes {
 			l.Lines = append(l.Lines, Line{Item: sizeItem(l.Kind, q), Text: sizeText(q, length)})

@@ -154,8 +154,8 @@ func TestSizes(t *testing.T) {
 	lists := p.Lists()[1:] // after the shelf
 	if got := texts(lists[0]); !slices.Equal(got, []string{
 		"Common practice, no published source.", ".010 in", ".015 in", ".020 in", ".030 in", ".045 in", ".060 in",
-	}) || lists[0].Back != "" {
-		t.Errorf("before anybody changed it: %q, back %q", got, lists[0].Back)
+	}) || lists[0].Deed != "" {
+		t.Errorf("before anybody changed it: %q, back %q", got, lists[0].Deed)
 	}
 	for _, c := range []struct {
 		field, typed, key string
@@ -225,7 +225,7 @@ func TestSizes(t *testing.T) {
 	if !strings.Contains(p.BackSure(inches), ".010  .015  .020  .030  .045  .060") {
 		t.Errorf("asks %q", p.BackSure(inches))
 	}
-	if err := p.BackSizes(ctx, inches); err != nil || len(p.Lists()[1].Lines) != 6 || p.Lists()[1].Back != "" {
+	if err := p.BackSizes(ctx, inches); err != nil || len(p.Lists()[1].Lines) != 6 || p.Lists()[1].Deed != "" {
 		t.Errorf("back: %q, %v", texts(p.Lists()[1]), err)
 	}
 	if len(p.Lists()[2].Lines) != 4 {

@@ -36,9 +36,6 @@ func (p *Presenter) spring(s record.Spring) []Section {
 			func(q *unit.Quantity) record.Noun { s.RatedLift = q; return s })),
 		p.word("note", "shop.note", s.Note, func(t string) record.Noun { s.Note = t; return s }),
 	}}
-	if s.Assembly != nil && s.Assembly.Bind != nil {
-		first.Notes = append(first.Notes, p.say("shop.assembly", s.Assembly.Bind.Reading, p.setting(s.Assembly.Bind.Correction)))
-	}
 	all := []Section{first}
 	figures := task.TypeBinds(s)
 	for i := range s.Coils {
@@ -61,7 +58,10 @@ func (p *Presenter) spring(s record.Spring) []Section {
 			return s
 		})
 		p.sizes(&c, s, i)
-		all = append(all, c)
+		all = append(all, c, p.wound(s, i))
+	}
+	if len(s.Coils) > 1 || s.Assembly != nil {
+		all = append(all, p.asOne(s))
 	}
 	return all
 }
@@ -141,7 +141,9 @@ func (p *Presenter) piece(n record.SpringPiece) []Section {
 		kind,
 		choice(p, "condition", "shop.condition", n.Condition, task.Conditions(), "condition.",
 			func(t record.Condition) record.Noun { n.Condition = t; return n }),
-		p.word("batch", "shop.batch", n.Batch, func(t string) record.Noun { n.Batch = t; return n }),
+		beside(p.word("batch", "shop.batch", n.Batch, func(t string) record.Noun { n.Batch = t; return n })),
+		p.quantity("free", "springs.free", n.Free, p.counter.Units().Length, p.counter.ReadSize,
+			func(q *unit.Quantity) record.Noun { n.Free = q; return n }),
 		beside(p.word("note", "shop.note", n.Note, func(t string) record.Noun { n.Note = t; return n })),
 	}}}
 	s := p.counter.PieceType(n)
@@ -154,6 +156,9 @@ func (p *Presenter) piece(n record.SpringPiece) []Section {
 			return task.WithLoads(n, i+1, l)
 		})
 		all = append(all, one)
+	}
+	if len(s.Coils) > 1 || task.PieceLoads(n, 0) != nil {
+		all = append(all, p.pieceAsOne(n))
 	}
 	return all
 }

@@ -18,7 +18,7 @@ func (p *Presenter) stock() List {
 		Empty: p.say("stock.none"), Add: p.say("stock.add"),
 	}
 	if len(p.counter.UsualShims()) > 0 {
-		l.Back = p.say("stock.usual")
+		l.Deed = p.say("stock.usual")
 	}
 	for _, s := range p.counter.Shims() {
 		l.Lines = append(l.Lines, Line{record.ItemOf("", s.StockShim), p.shimText(s.StockShim), p.stocked(s)})

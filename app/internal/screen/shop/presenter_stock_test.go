@@ -17,15 +17,15 @@ func TestShimsOnTheShelf(t *testing.T) {
 	ctx := context.Background()
 	counter, p := pages(t, empty(t))
 	p.Go(shop.Shims)
-	if l := p.Lists()[0]; len(l.Lines) != 0 || !strings.Contains(l.Empty, "Press Enter on New shim") || l.Back == "" {
+	if l := p.Lists()[0]; len(l.Lines) != 0 || !strings.Contains(l.Empty, "Press Enter on New shim") || l.Deed == "" {
 		t.Errorf("the empty shelf is %+v", l)
 	}
 	if err := p.AddUsual(ctx); err != nil {
 		t.Fatal(err)
 	}
 	l := p.Lists()[0]
-	if got := texts(l)[1:]; strings.Join(got, " ") != ".010 in .015 in .020 in .030 in .045 in .060 in" || l.Back != "" {
-		t.Fatalf("on the shelf are %q, and offered is %q", got, l.Back)
+	if got := texts(l)[1:]; strings.Join(got, " ") != ".010 in .015 in .020 in .030 in .045 in .060 in" || l.Deed != "" {
+		t.Fatalf("on the shelf are %q, and offered is %q", got, l.Deed)
 	}
 	p.Choose(l.Lines[3].Item)
 	if f := field(t, p, "count"); f.Value != "" || l.Lines[3].More != "not counted, under the locator" {

@@ -136,7 +136,7 @@ func (v *View) arrange() {
 	lists := v.presenter.Lists()
 	listing := ""
 	for _, l := range lists {
-		listing += fmt.Sprintln(l.Kind, len(l.Lines) > 0, l.Note, l.Warn, l.Add, l.Back)
+		listing += fmt.Sprintln(l.Kind, len(l.Lines) > 0, l.Note, l.Warn, l.Add, l.Deed)
 		v.fillList(l)
 	}
 	if listing == v.listing {
@@ -198,8 +198,8 @@ func (v *View) listed(lists []List) []fyne.CanvasObject {
 		if l.Add != "" {
 			buttons.Add(kit.NewButton(l.Add, "", func() { v.add(l.Kind, l.Add) }))
 		}
-		if l.Back != "" {
-			buttons.Add(kit.NewButton(l.Back, "", func() { v.backSizes(l.Kind, l.Back) }))
+		if l.Deed != "" {
+			buttons.Add(kit.NewButton(l.Deed, "", func() { v.deed(l.Kind, l.Deed) }))
 		}
 		if len(buttons.Objects) > 0 {
 			group.Add(buttons)

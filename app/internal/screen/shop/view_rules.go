@@ -63,12 +63,33 @@ func (v *View) back(field string) {
 	v.arrange()
 }
 
-// backSizes asks before a list of shims goes back to common practice.
-func (v *View) backSizes(kind record.ItemKind, title string) {
-	if kind == record.StockShimItem {
+// deed does what else can be done with a whole list: springs are pasted in, the usual shims are put on the shelf, and
+// a list of sizes goes back to common practice.
+func (v *View) deed(kind record.ItemKind, title string) {
+	switch kind {
+	case record.PieceItem:
+		v.paste()
+	case record.StockShimItem:
 		v.addUsual() // nothing is lost by it, so nobody is asked
+	default:
+		v.backSizes(kind, title)
+	}
+}
+
+// paste takes a table of single springs in from the clipboard.
+func (v *View) paste() {
+	told, err := v.presenter.Paste(context.Background(), fyne.CurrentApp().Clipboard().Content())
+	if err != nil {
+		v.host.Fail(kit.Said(v.presenter.counter.Words(), err))
 		return
 	}
+	v.host.Tell(told)
+	v.host.Changed()
+	v.arrange()
+}
+
+// backSizes asks before a list of shims goes back to common practice.
+func (v *View) backSizes(kind record.ItemKind, title string) {
 	kit.Ask(v.host.Window(), title, v.presenter.BackSure(kind), []kit.Choice{
 		{Label: v.presenter.say("kit.cancel"), Cancel: true},
 		{Label: v.presenter.say("shop.sizes-back-yes"), Key: 'b', Do: func() {

@@ -2,6 +2,7 @@ package shop_test
 
 import (
 	"errors"
+	"strings"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -136,5 +137,40 @@ func TestAddAndRemove(t *testing.T) {
 	h.win.Canvas().Focused().TypedRune('r')
 	if got := counter(t, desk).Gauges(); len(got) != n || len(h.told) != 1 || h.failed != nil {
 		t.Errorf("%d gauges, want %d; told %q, failed %v", len(got), n, h.told, h.failed)
+	}
+}
+
+// A table of springs comes in from the clipboard, and one with a fault is refused with the first of its sentences.
+func TestPasteSprings(t *testing.T) {
+	desk, h, v := shown(t)
+	clip := fyne.CurrentApp().Clipboard()
+	before := len(counter(t, desk).Parts().Pieces)
+	press := func() {
+		h.failed = nil
+		v.Focus()
+		for range 20 {
+			if b, ok := h.win.Canvas().Focused().(*kit.Button); ok && words(b) == "Paste a table…" {
+				h.keys(t, fyne.KeyReturn)
+				return
+			}
+			h.win.Canvas().FocusNext()
+		}
+		t.Fatal("the keyboard never gets to the button")
+	}
+	for _, c := range []struct{ table, want string }{
+		{"", "There is no text on the clipboard"},
+		{"tag,spring,what,height\nP-1,nest 12,free,tall\nP-2,,free,2.2\n", "Nothing of the table was kept, for 1 more lines do not fit either. line 2: "},
+		{"tag,spring,what,height\nP-2,,free,2.2\n", "Nothing of the table was kept. Line 2 begins"},
+	} {
+		clip.SetContent(c.table)
+		press()
+		if h.failed == nil || !strings.Contains(h.failed.Error(), c.want) || len(counter(t, desk).Parts().Pieces) != before {
+			t.Errorf("%q: %v", c.table, h.failed)
+		}
+	}
+	clip.SetContent("tag\tspring\twhat\theight\nP-1\tnest 12\tfree\t2.2\nP-2\tnest 12\tfree\t2.21\n")
+	press()
+	if n := len(counter(t, desk).Parts().Pieces); n != before+2 || h.failed != nil || h.told[len(h.told)-1] != "2 single springs of the table are in the book." {
+		t.Errorf("%d springs, %v, told %q", n-before, h.failed, h.told)
 	}
 }

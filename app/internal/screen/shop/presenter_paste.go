@@ -1,0 +1,30 @@
+package shop
+
+import (
+	"context"
+	"errors"
+	"strings"
+
+	"keeperbook/app/internal/task"
+	"keeperbook/model/say"
+)
+
+// Paste takes a table of single springs in, whole or not at all, and says how many there were.
+func (p *Presenter) Paste(ctx context.Context, table string) (say.Line, error) {
+	if strings.TrimSpace(table) == "" {
+		return say.Line{}, say.Fail(say.Invalid, "springs.clipboard")
+	}
+	n, err := p.counter.SpringsIn(ctx, []byte(table))
+	var refused *task.Refused
+	switch {
+	case errors.As(err, &refused):
+		first, _, _ := strings.Cut(refused.Error(), "\n")
+		if n := len(refused.Rows) - 1; n > 0 {
+			return say.Line{}, say.Fail(say.Invalid, "springs.refused-more", first, n)
+		}
+		return say.Line{}, say.Fail(say.Invalid, "springs.refused", first)
+	case err != nil:
+		return say.Line{}, err
+	}
+	return say.New("springs.pasted", n), p.Load(ctx)
+}
