@@ -17,13 +17,13 @@ func WoundLines(c *record.Coil, loads unit.Symbol) []say.Line {
 	if c.Wire == nil && c.Active+c.Total+string(c.Ends) == "" {
 		return nil
 	}
+	if c.Wire != nil && c.Wire.Section != "" && c.Wire.Section != record.Round {
+		return []say.Line{say.New("wound.not-round")}
+	}
 	var lines []say.Line
 	steel, known := steelOf(c)
 	if known {
 		lines = moduli(steel, c.Wire, loads)
-	}
-	if c.Wire != nil && c.Wire.Section != "" && c.Wire.Section != record.Round {
-		return append(lines, say.New("wound.not-round"))
 	}
 	if need := woundNeeds(c); len(need) > 0 {
 		return append(lines, say.New("wound.needs", need))
@@ -33,7 +33,7 @@ func WoundLines(c *record.Coil, loads unit.Symbol) []say.Line {
 		return append(lines, say.New("wound.no-coil"))
 	}
 	lines = append(lines, say.New("wound.rate", w.spring.Rate(), plainNumber(w.spring.Index(), 1)))
-	if closes, told := w.spring.Closes(); told && c.Form != "" && c.Form != record.Cylindrical {
+	if closes, told := w.spring.Closes(); told && !cylinder(c) {
 		lines = append(lines, say.New("wound.closes", closes, string(loads)))
 	}
 	lines = append(lines, w.solid(c, steel, loads)...)
@@ -42,6 +42,9 @@ func WoundLines(c *record.Coil, loads unit.Symbol) []say.Line {
 	}
 	return append(lines, w.sideways(c, steel)...)
 }
+
+// cylinder reports whether all turns of a coil are of one diameter, as those are of which nobody says otherwise.
+func cylinder(c *record.Coil) bool { return c.Form == "" || c.Form == record.Cylindrical }
 
 // woundNeeds is what is missing of the geometry of a coil of round wire.
 func woundNeeds(c *record.Coil) (need []say.Line) {
@@ -123,7 +126,7 @@ func (w wound) surge(c *record.Coil) (float64, error) {
 	if total == 0 {
 		total = w.ends.Total(active)
 	}
-	if c.Mass != nil && (c.Form == "" || c.Form == record.Cylindrical) {
+	if c.Mass != nil && cylinder(c) {
 		return wire.BetweenPlates(w.spring.Rate(), wire.ActiveMass(float64(c.Mass.Value)*kilograms, active, total)), nil
 	}
 	return w.spring.Surge(0, wire.SteelEN)
@@ -131,7 +134,7 @@ func (w wound) surge(c *record.Coil) (float64, error) {
 
 // sideways says how a cylinder grows as it closes, and whether it stands by itself.
 func (w wound) sideways(c *record.Coil, steel wire.Steel) []say.Line {
-	if c.Form != "" && c.Form != record.Cylindrical {
+	if !cylinder(c) {
 		return nil
 	}
 	d := c.Wire.Diameter.Length()

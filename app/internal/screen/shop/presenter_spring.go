@@ -58,10 +58,14 @@ func (p *Presenter) spring(s record.Spring) []Section {
 			return s
 		})
 		p.sizes(&c, s, i)
-		all = append(all, c, p.wound(s, i))
+		all = append(all, c)
 	}
 	if len(s.Coils) > 1 || s.Assembly != nil {
 		all = append(all, p.asOne(s))
+	}
+	// What is read at the bench comes first; how the coils are wound is typed once, if ever.
+	for i := range s.Coils {
+		all = append(all, p.wound(s, i))
 	}
 	return all
 }
