@@ -25,6 +25,8 @@ type bench struct {
 	parts    map[string]*record.ValvePart
 	gauges   map[string]*record.Gauge
 	doubt    ledger
+	trying   bool            // springs are tried on it, and nobody asks where the doubt in a number comes from
+	tried    map[place]taken // what readings say while nothing but springs and shims change
 }
 
 type place struct {

@@ -34,14 +34,14 @@ type Fit struct {
 // cannot go together is named.
 func FitsOf(p FitParts) []Fit {
 	var all []Fit
-	for _, c := range p.clearances() {
+	p.clearances(func(c clearance) {
 		if !c.measured() {
-			continue
+			return
 		}
 		if f, bad := c.judge(); bad {
 			all = append(all, f)
 		}
-	}
+	})
 	return append(all, p.matches()...)
 }
 
@@ -74,16 +74,15 @@ func (c clearance) judge() (Fit, bool) {
 	return Fit{}, false
 }
 
-// clearances are those of the parts that are there. A locator without a rim and a part without a register for a coil
+// clearances looks at those of the parts that are there. A locator without a rim and a part without a register for a coil
 // have no such clearance.
-func (p FitParts) clearances() []clearance {
+func (p FitParts) clearances(look func(clearance)) {
 	rules := record.Fits{}
 	if p.Rules != nil && p.Rules.Fits != nil {
 		rules = *p.Rules.Fits
 	}
-	var all []clearance
 	add := func(key string, hole, shaft say.Line, in, out *unit.Quantity, rule *record.Clearance) {
-		all = append(all, clearance{key, hole, shaft, in, out, rule})
+		look(clearance{key, hole, shaft, in, out, rule})
 	}
 	thing := func(key string) say.Line { return say.New("fit." + key) }
 	var outer *unit.Quantity
@@ -107,7 +106,7 @@ func (p FitParts) clearances() []clearance {
 		add("neighbour", thing("centres"), thing("retainer"), p.Needs.Centres, p.Retainer.Outside, rules.Neighbour)
 	}
 	if p.Spring == nil {
-		return all
+		return
 	}
 	for i := range p.Spring.Coils {
 		c := &p.Spring.Coils[i]
@@ -131,7 +130,6 @@ func (p FitParts) clearances() []clearance {
 			add("seal", inside, thing("seal"), c.Inside, p.Seal.Outside, rules.Seal)
 		}
 	}
-	return all
 }
 
 // registerOf is the register that centres a coil, nil where there is none.

@@ -18,9 +18,9 @@ type Unlooked struct {
 // not there are not named.
 func UnlookedOf(p FitParts) Unlooked {
 	var u Unlooked
-	for _, c := range p.clearances() {
+	p.clearances(func(c clearance) {
 		if c.measured() {
-			continue
+			return
 		}
 		u.Pairs = once(u.Pairs, say.New("fit.unlooked", c.shaft, c.hole))
 		if c.out == nil {
@@ -29,7 +29,7 @@ func UnlookedOf(p FitParts) Unlooked {
 		if c.in == nil {
 			u.Missing = once(u.Missing, c.hole)
 		}
-	}
+	})
 	return u
 }
 

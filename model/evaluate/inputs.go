@@ -19,6 +19,13 @@ type about struct {
 	sold     bool   // shims that nobody measured
 }
 
+// note keeps what a budget says of an input beside its numbers.
+func (b *bench) note(x *budget.Input, a about) {
+	if a != (about{}) && !b.trying {
+		b.doubt.about[x] = a
+	}
+}
+
 // kindNames are the names of what readings are of, made once: thousands of inputs carry them.
 var kindNames = func() map[record.Kind]say.Line {
 	all := map[record.Kind]say.Line{}

@@ -41,16 +41,14 @@ func (b *bench) judgeBand(v *Valve, key string, band *record.Band, load, most Lo
 	if band.From != "" {
 		from = say.New("expr.one", band.From)
 	}
-	var found []Finding
+	worst := Finding{Verdict: Within + 1}
 	if band.Least != nil {
-		found = append(found, b.judgeLimit(v, loadLimit{key, key, from, false, load, unit.Load(band.Least.Value)}))
+		worst = b.judgeLimit(v, loadLimit{key, key, from, false, load, unit.Load(band.Least.Value)})
 	}
 	if band.Most != nil {
-		found = append(found, b.judgeLimit(v, loadLimit{key, key, from, true, most, unit.Load(band.Most.Value)}))
-	}
-	worst := found[0]
-	if len(found) > 1 && found[1].Verdict < worst.Verdict {
-		worst = found[1]
+		if f := b.judgeLimit(v, loadLimit{key, key, from, true, most, unit.Load(band.Most.Value)}); f.Verdict < worst.Verdict {
+			worst = f
+		}
 	}
 	b.say(v, worst)
 }
@@ -94,6 +92,9 @@ func (b *bench) judgeLimit(v *Valve, l loadLimit) Finding {
 		f.Value, limit, worse, word = -f.Value, -limit, Over, "over"
 	}
 	h := b.hold(f, limit)
+	if b.trying && h.verdict == Within {
+		return Finding{Key: l.key, Verdict: Within} // nobody reads what serves
+	}
 	this := h.printedLoad(l.load, l.at)
 	plain, other := unit.BesideLoad{This: l.load.Value, Other: l.at}, unit.BesideLoad{This: l.at, Other: l.load.Value}
 	line := func(key string) say.Line {

@@ -2,6 +2,7 @@ package evaluate
 
 import (
 	"math"
+	"slices"
 
 	"keeperbook/model/budget"
 	"keeperbook/model/record"
@@ -21,38 +22,32 @@ const (
 // testPoints returns the points of a test on a stroke, corrected in height and load, each with what it counts as.
 // On the releasing stroke there are none where a point was not read on it.
 func (b *bench) testPoints(l *record.Loads, on stroke, ofType bool) []curve.Point {
+	if on == releasing && slices.ContainsFunc(l.Points, func(p record.Point) bool { return p.Back == nil }) {
+		return nil
+	}
 	scale, day := b.scaleOf(l.Gauge), l.At.Day()
 	heights := b.instrument(first(l.Heights, l.Gauge), record.SpringTester)
 	off := b.partsOff(l)
-	points := make([]curve.Point, len(l.Points))
+	points, inputs := make([]curve.Point, len(l.Points)), make([]budget.Input, 2*len(l.Points))
 	for i, p := range l.Points {
 		shown := p.Load
 		if on == releasing {
-			if p.Back == nil {
-				return nil
-			}
 			shown = *p.Back
 		}
 		name := say.New("load.at", p.Height)
-		load, loaded := scale.loadOf(name, unit.Load(shown.Value), day)
+		loaded, set := &inputs[2*i], &inputs[2*i+1]
+		var load unit.Load
+		load, *loaded = scale.loadOf(name, unit.Load(shown.Value), day)
 		if lot := l.Lot; lot != nil {
-			loaded = &budget.Input{Name: name, Gauge: scale.gauge, Lot: budget.Lot{S: float64(lot.Spread.Value), Nu: float64(lot.Count - 1), N: lot.Count}}
+			*loaded = budget.Input{Name: name, Gauge: scale.gauge, Lot: budget.Lot{S: float64(lot.Spread.Value), Nu: float64(lot.Count - 1), N: lot.Count}}
 		}
-		b.noteTest(loaded, l, ofType)
+		b.note(loaded, about{supplied: l.Source == record.Supplied, typeOnly: ofType && l.Lot == nil})
+		*set = budget.Input{Name: say.New("load.height", p.Height), Gauge: heights.gauge, Pool: heights.pool, N: 1, Estimate: off}
 		points[i] = curve.Point{
-			Height: corrected(record.BindReading, p.Height, l.Correction), Load: load, Loaded: loaded,
-			Set: &budget.Input{Name: say.New("load.height", p.Height), Gauge: heights.gauge, Pool: heights.pool, N: 1, Estimate: off},
+			Height: corrected(record.BindReading, p.Height, l.Correction), Load: load, Loaded: loaded, Set: set,
 		}
 	}
 	return points
-}
-
-// noteTest keeps what a budget says of a load that nobody here measured, or that another spring of the type carried.
-func (b *bench) noteTest(x *budget.Input, l *record.Loads, ofType bool) {
-	a := about{supplied: l.Source == record.Supplied, typeOnly: ofType && l.Lot == nil}
-	if a != (about{}) {
-		b.doubt.about[x] = a
-	}
 }
 
 // partsOff is how sure the parts are, all together, that were taken off the heights of a test.

@@ -23,13 +23,10 @@ func (b *bench) bindSum(bind *record.Bind, f *fitted, ofType bool) budget.Sum {
 	}
 	on := b.instrument(bind.Gauge, record.Fixture)
 	x := &budget.Input{Name: kindNames[record.BindReading], Gauge: on.gauge, Pool: on.pool, N: 1}
-	a := about{supplied: bind.Source == record.Supplied, typeOnly: ofType && bind.Lot == nil}
+	b.note(x, about{supplied: bind.Source == record.Supplied, typeOnly: ofType && bind.Lot == nil})
 	if l := bind.Lot; l != nil {
 		s, _ := lengthOf(&l.Spread)
 		x.Pool, x.Lot = nil, budget.Lot{S: s, Nu: float64(l.Count - 1), N: l.Count}
-	}
-	if a != (about{}) {
-		b.doubt.about[x] = a
 	}
 	sum := budget.Sum{{C: 1, X: x}}
 	for _, p := range bind.Correction {
@@ -50,14 +47,14 @@ func (b *bench) borrow(sum budget.Sum, shared sharedKey, from record.Position) b
 	}
 	for _, t := range sum {
 		if t.X.Name.Key == kindNames[shared.kind].Key {
-			b.doubt.about[t.X] = about{from: b.head.Label(from), spread: lot.N > 0}
+			b.note(t.X, about{from: b.head.Label(from), spread: lot.N > 0})
 		}
 	}
 	if lot.N == 0 {
 		return sum
 	}
 	x := &budget.Input{Name: kindNames[shared.kind], Lot: lot}
-	b.doubt.about[x] = about{differ: true}
+	b.note(x, about{differ: true})
 	return append(sum, budget.Term{C: 1, X: x})
 }
 

@@ -97,13 +97,13 @@ func applied(q unit.Quantity, g float64) unit.Load {
 }
 
 // loadOf returns the load behind what a tester showed on a day, and what it counts as.
-func (s *scale) loadOf(name say.Line, shown unit.Load, day string) (unit.Load, *budget.Input) {
+func (s *scale) loadOf(name say.Line, shown unit.Load, day string) (unit.Load, budget.Input) {
 	if s.calibrated(day) {
 		if c, err := s.weighed.Correct(shown, 1); err == nil {
-			return c.Load, &budget.Input{Name: name, Estimate: c.Doubt}
+			return c.Load, budget.Input{Name: name, Estimate: c.Doubt}
 		}
 	}
-	return shown, &budget.Input{Name: name, Gauge: s.gauge, Pool: s.pool, N: 1}
+	return shown, budget.Input{Name: name, Gauge: s.gauge, Pool: s.pool, N: 1}
 }
 
 // meanOf is what the mean of repeats counts as that a tester showed of one load, in millinewtons, with its weights'

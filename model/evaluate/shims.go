@@ -38,7 +38,7 @@ func (b *bench) soldShim() *budget.Input {
 	if b.doubt.sold == nil {
 		t, _ := lengthOf(b.setup.Rules.ShimTolerance)
 		b.doubt.sold = &budget.Input{Name: say.New("sure.sold"), Tolerance: t}
-		b.doubt.about[b.doubt.sold] = about{sold: true}
+		b.note(b.doubt.sold, about{sold: true})
 	}
 	return b.doubt.sold
 }

@@ -15,7 +15,11 @@ type rests struct {
 	sum  budget.Sum
 	make func() budget.Sum
 
-	worked bool // budget and err are known
+	worked *worked // nil until the uncertainty was worked out to be kept
+}
+
+// worked is the uncertainty of a figure, or why none can be told.
+type worked struct {
 	budget budget.Budget
 	err    error
 }
@@ -75,18 +79,18 @@ func (f Figure) Sure() (budget.Budget, error) {
 	if !ok {
 		return budget.Budget{}, say.Fail(say.Invalid, "sure.none")
 	}
-	if f.rests.worked {
-		return f.rests.budget, f.rests.err
+	if w := f.rests.worked; w != nil {
+		return w.budget, w.err
 	}
 	return sum.Budget()
 }
 
 // work keeps the uncertainty of a figure that will be asked for again.
 func (f Figure) work() Figure {
-	if f.rests != nil && !f.rests.worked {
-		r := *f.rests
-		r.budget, r.err = f.Sure()
-		r.worked = true
+	if f.rests != nil && f.rests.worked == nil {
+		r, w := *f.rests, worked{}
+		w.budget, w.err = f.Sure()
+		r.worked = &w
 		f.rests = &r
 	}
 	return f

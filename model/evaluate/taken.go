@@ -25,6 +25,19 @@ type taken struct {
 // Readings that were taken before something under them changed count only while there is none
 // taken after it.
 func (b *bench) take(at record.Position, kind record.Kind, coil int) taken {
+	if !b.trying {
+		return b.takeNow(at, kind, coil)
+	}
+	key := place{at, kind, coil}
+	t, ok := b.tried[key]
+	if !ok {
+		t = b.takeNow(at, kind, coil)
+		b.tried[key] = t
+	}
+	return t
+}
+
+func (b *bench) takeNow(at record.Position, kind record.Kind, coil int) taken {
 	mark, from := Mark(""), at
 	readings := b.readings[place{at, kind, coil}]
 	if len(readings) == 0 {

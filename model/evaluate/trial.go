@@ -36,6 +36,7 @@ func newTrial(rec *record.Record, role record.Role) *trial {
 		}
 	}
 	t := &trial{b: layOut(&bare), stacks: stacksOf(rec.Setup.Rules.Sizes)}
+	t.b.trying, t.b.tried = true, map[place]taken{}
 	t.pack = t.b.packages[role]
 	t.pack.Role = role
 	least, found := unit.Length(0), false
@@ -129,15 +130,15 @@ func (t *trial) fit(s *record.Spring, stack shimStack) {
 // on works the valve out with a spring of a type over a stack.
 func (t *trial) on(s *record.Spring, stack shimStack) *Valve {
 	t.fit(s, stack)
-	t.v = Valve{}
+	t.v = Valve{Findings: t.v.Findings[:0]}
 	t.b.valve(&t.v, t.at)
 	return &t.v
 }
 
 // margins works out of the valve, with a spring over no shims, what tells how thick they may be, and judges nothing.
-func (t *trial) margins(s *record.Spring) *Valve {
+func (t *trial) margins(s *record.Spring) (*Valve, *fitted) {
 	t.fit(s, shimStack{})
-	t.v = Valve{}
+	t.v = Valve{Findings: t.v.Findings[:0]}
 	v := &t.v
 	v.At, v.Role, v.Governing = t.at, t.at.Role, -1
 	f := t.b.fit(t.at)
@@ -146,7 +147,7 @@ func (t *trial) margins(s *record.Spring) *Valve {
 	t.b.coils(v, f)
 	t.b.margins(v)
 	t.b.workBack(v, f)
-	return v
+	return v, f
 }
 
 // bare works the valve out without a spring.
@@ -192,15 +193,18 @@ func (t *trial) target() *unit.Load {
 // shimmed works a spring out over the shims that suit it. What they leave unproven for the guard of their own
 // thickness is taken back a stack at a time.
 func (t *trial) shimmed(s *record.Spring) (*Valve, []unit.Length) {
-	clear(t.b.doubt.curves) // of the type before
-	v, at := t.margins(s), 0
+	// Of the type before nothing is asked again.
+	clear(t.b.doubt.curves)
+	clear(t.b.doubt.binds)
+	v, f := t.margins(s)
+	at := 0
 	if v.ShimNeeded.Known && v.ShimNeeded.Value > 0 {
 		w := unit.Length(0)
 		if v.Margin.Known && v.Margin.Mark != Estimate {
 			w = t.b.guardOf(v.Margin).W
 		}
 		at = sort.Search(len(t.stacks), func(i int) bool { return t.stacks[i].sum > v.ShimNeeded.Value-w }) - 1
-		at = t.byLoad(v, max(at, 0))
+		at = t.byLoad(v, f, max(at, 0))
 	}
 	const back = 4 // stacks that are tried one below the other
 	for tries := 0; ; tries++ {
@@ -221,8 +225,8 @@ func (v *Valve) nearBind() bool {
 // byLoad is the stack, not above the one given, that the loads ask for: the nearest to the target, or the thickest
 // that keeps seat and open load at or below what they may be at most. Loads grow with the stack, so that it is
 // found by halving.
-func (t *trial) byLoad(v *Valve, most int) int {
-	c := t.b.springOn(v, t.b.fit(t.at))
+func (t *trial) byLoad(v *Valve, f *fitted, most int) int {
+	c := t.b.springOn(v, f)
 	if c.up == nil || !v.Height.Known {
 		return most
 	}

@@ -38,7 +38,8 @@ func checked(points []Point, bind unit.Length) ([]Point, error) {
 	if len(points) < 2 {
 		return nil, say.Fail(say.Invalid, "spring.few", len(points))
 	}
-	up := slices.SortedStableFunc(slices.Values(points), func(a, b Point) int { return cmp.Compare(a.Height, b.Height) })
+	up := slices.Clone(points)
+	slices.SortStableFunc(up, func(a, b Point) int { return cmp.Compare(a.Height, b.Height) })
 	for i := range up[1:] {
 		low, tall := up[i], up[i+1]
 		switch {
