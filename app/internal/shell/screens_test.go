@@ -85,7 +85,7 @@ func TestScreens(t *testing.T) {
 					press(s, fyne.KeyEnd) // to a type of which wire and turns are known
 					press(s, fyne.KeyReturn)
 					// High enough for all of it: the headless painter draws texts of fields that are scrolled out of sight.
-					s.Window().Resize(fyne.NewSize(float32(1180*c.scale), float32(2520*c.scale)))
+					s.Window().Resize(fyne.NewSize(float32(1180*c.scale), float32(2560*c.scale)))
 					take(t, s, "spring-"+c.suffix)
 					s.Window().Resize(fyne.NewSize(float32(1180*c.scale), float32(780*c.scale)))
 					s.ShopPages()
