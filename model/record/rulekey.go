@@ -7,7 +7,7 @@ import (
 	"keeperbook/model/unit"
 )
 
-// RuleKey names a rule that is one length.
+// RuleKey names a rule.
 type RuleKey string
 
 // The rules that are one length each.
@@ -57,6 +57,19 @@ func (r *Rules) at(key RuleKey) *unit.Quantity {
 	case RuleShim:
 		return r.ShimTolerance
 	}
+	switch {
+	case key == RuleSeatLoads && r.SeatLoads != nil:
+		return &r.SeatLoads.Load
+	case key == RuleLoadScatter && r.AssumedLoad != nil:
+		return &r.AssumedLoad.S
+	case key == RuleLoadStep && r.AssumedLoad != nil:
+		return &r.AssumedLoad.Step
+	case key.Optional():
+		if q := r.fit(key, false); q != nil {
+			return *q
+		}
+		return nil
+	}
 	if kind, ok := strings.CutPrefix(string(key), scatterOf); ok {
 		if a := r.assumed(GaugeKind(kind)); a != nil {
 			return &a.S
@@ -90,6 +103,9 @@ func (key RuleKey) bounds() (over, under unit.Length) {
 		return 0, 500 * unit.Thou
 	case RuleRated:
 		return 100 * unit.Thou, 2000 * unit.Thou
+	}
+	if key.Optional() {
+		return 0, 500 * unit.Thou
 	}
 	return 0, 20 * unit.Thou
 }

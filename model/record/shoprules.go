@@ -19,6 +19,11 @@ type ShopRules struct {
 	Decision Decision                  `json:"decision,omitempty"`
 	Lengths  map[RuleKey]unit.Quantity `json:"lengths,omitempty"` // the rules that are one length each
 	Sizes    []unit.Quantity           `json:"sizes,omitempty"`   // of shims, in order of thickness
+
+	Loads  map[RuleKey]unit.Quantity   `json:"loads,omitempty"`
+	Shares map[RuleKey]string          `json:"shares,omitempty"` // in percent, decimals
+	Angles []string                    `json:"angles,omitempty"` // of locks, degrees, decimals
+	Lists  map[RuleKey][]unit.Quantity `json:"lists,omitempty"`  // of lengths
 }
 
 // Rules returns what a set-up begins with: the shop's own rules, and common practice for the rest.
@@ -28,10 +33,11 @@ func (s ShopRules) Rules() Rules {
 		r.Decision = s.Decision
 	}
 	for key, own := range s.Lengths {
-		if q := r.at(key); q != nil {
+		if q := r.at(key); q != nil && !key.Optional() {
 			*q = own
 		}
 	}
+	s.more(&r)
 	if len(s.Sizes) > 0 {
 		r.Sizes = slices.Clone(s.Sizes)
 	}
@@ -40,8 +46,11 @@ func (s ShopRules) Rules() Rules {
 
 // Own reports whether the shop set a rule itself.
 func (s ShopRules) Own(key RuleKey) bool {
-	_, own := s.Lengths[key]
-	return own
+	_, length := s.Lengths[key]
+	_, load := s.Loads[key]
+	_, share := s.Shares[key]
+	_, list := s.Lists[key]
+	return length || load || share || list || key == RuleAngles && len(s.Angles) > 0
 }
 
 // With returns the rules with one of them set by the shop. It refuses what cannot be meant
@@ -55,16 +64,25 @@ func (s ShopRules) With(key RuleKey, q unit.Quantity) (ShopRules, error) {
 		next.Lengths = map[RuleKey]unit.Quantity{}
 	}
 	next.Lengths[key] = q
-	return next, nil
+	return next.checked(s)
 }
 
 // Without returns the rules with one of them given back to common practice.
 func (s ShopRules) Without(key RuleKey) ShopRules {
-	s.Lengths = maps.Clone(s.Lengths)
-	if delete(s.Lengths, key); len(s.Lengths) == 0 {
-		s.Lengths = nil
+	s.Lengths, s.Loads, s.Shares, s.Lists = without(s.Lengths, key), without(s.Loads, key), without(s.Shares, key), without(s.Lists, key)
+	if key == RuleAngles {
+		s.Angles = nil
 	}
 	return s
+}
+
+// without is a map without a key; nil where nothing is left.
+func without[V any](all map[RuleKey]V, key RuleKey) map[RuleKey]V {
+	all = maps.Clone(all)
+	if delete(all, key); len(all) == 0 {
+		return nil
+	}
+	return all
 }
 
 // thinnest shim that is taken. Common practice, no published source: no spring shim is sold as thin.

@@ -178,3 +178,65 @@ func TestShopRulesRefuse(t *testing.T) {
 		})
 	}
 }
+
+// Every rule that is no length can be set and given back, and is in what a set-up begins with.
+func TestShopRulesThatAreNoLength(t *testing.T) {
+	s := record.ShopRules{Length: unit.In}
+	must := func(next record.ShopRules, err error) record.ShopRules {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		return next
+	}
+	for _, key := range record.LoadRules() {
+		s = must(s.WithLoad(key, read(t, "7", unit.Lbf)))
+	}
+	for i, key := range []record.RuleKey{record.RuleLostReplace, record.RuleLostWatch, record.RuleSeatShare} {
+		s = must(s.WithShare(key, []string{"12", "6", "4"}[i]))
+	}
+	s = must(s.WithAngles([]string{"7"}))
+	for _, key := range []record.RuleKey{record.RuleOffsets, record.RuleBosses} {
+		s = must(s.WithList(key, []unit.Quantity{read(t, "0.060", unit.In)}))
+	}
+	for _, name := range record.FitNames() {
+		s = must(s.With(record.FitRule(name, record.MostRoom), read(t, "0.040", unit.In)))
+		s = must(s.With(record.FitRule(name, record.LeastRoom), read(t, "0.010", unit.In)))
+	}
+	body, err := json.Marshal(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var again record.ShopRules
+	if err := json.Unmarshal(body, &again); err != nil || cmp.Diff(s.Rules(), again.Rules()) != "" {
+		t.Fatalf("%s comes back otherwise: %v", body, err)
+	}
+	r := again.Rules()
+	if r.SeatLoads.Load.Read != "7" || r.SeatLoads.Percent != "4" || r.AssumedLoad.S.Read != "7" || r.AssumedLoad.Step.Read != "7" ||
+		r.LoadLost.Watch != "6" || r.LoadLost.Replace != "12" || len(r.LockAngles) != 1 || len(r.LockOffsets) != 1 || len(r.Bosses) != 1 {
+		t.Errorf("a set-up begins with %+v", r)
+	}
+	for _, name := range record.FitNames() {
+		if r.Of(record.FitRule(name, record.LeastRoom)).Read != "0.010" || r.Of(record.FitRule(name, record.MostRoom)).Read != "0.040" {
+			t.Errorf("%s: %+v", name, r.Fits)
+		}
+	}
+	all := slices.Concat(record.LoadRules(), record.ShareRules(), record.ListRules())
+	for _, name := range record.FitNames() {
+		all = append(all, record.FitRule(name, record.LeastRoom), record.FitRule(name, record.MostRoom))
+	}
+	for _, key := range all {
+		if !s.Own(key) {
+			t.Errorf("%s is not the shop's own", key)
+		}
+		if s = s.Without(key); s.Own(key) {
+			t.Errorf("given back, %s is still the shop's own", key)
+		}
+	}
+	if diff := cmp.Diff(record.ShopRules{Length: unit.In}, s); diff != "" {
+		t.Errorf("with all given back: %s", diff)
+	}
+	if diff := cmp.Diff(record.DefaultRules(unit.In), s.Rules()); diff != "" {
+		t.Errorf("with all given back a set-up begins otherwise: %s", diff)
+	}
+}

@@ -49,7 +49,7 @@ func readIn(symbol unit.Symbol, text string) (*unit.Quantity, error) {
 }
 
 // Turns reads a number of turns as records have it: with a decimal point. What is no number is refused when it is kept.
-func Turns(text string) string { return strings.Replace(strings.TrimSpace(text), ",", ".", 1) }
+func Turns(text string) string { return decimal(strings.TrimSpace(text)) }
 
 // WithWire returns a coil with its wire changed; a wire of which nothing is said goes away.
 func WithWire(c record.Coil, change func(*record.Wire)) record.Coil {

@@ -36,6 +36,14 @@ func (p *Presenter) rules() []Section {
 		for _, key := range record.RuleKeys() {
 			s.Fields = append(s.Fields, p.rule(length, key, p.say("shop.rule."+string(key)), "shop.rule-usual", "shop.rule-own"))
 		}
+		for _, key := range slices.Concat([]record.RuleKey{record.RuleSeatLoads}, record.ShareRules(), record.ListRules()) {
+			s.Fields = append(s.Fields, p.rule(length, key, p.say("shop.rule."+string(key)), "shop.rule-usual", "shop.rule-own"))
+		}
+		all = append(all, s)
+	}
+	for i, length := range p.lengths() {
+		s := p.fits(length)
+		s.Beside = i > 0
 		all = append(all, s)
 	}
 	for _, length := range p.lengths() {
@@ -46,6 +54,9 @@ func (p *Presenter) rules() []Section {
 				p.rule(length, record.ScatterOf(kind), p.say("shop.assumed-scatter", gauge), "shop.assumed-usual", "shop.assumed-own"),
 				beside(p.rule(length, record.StepOf(kind), p.say("shop.assumed-step"), "shop.assumed-usual", "shop.assumed-own")))
 		}
+		s.Fields = append(s.Fields,
+			p.rule(length, record.RuleLoadScatter, p.say("shop.rule.load-scatter"), "shop.assumed-usual", "shop.assumed-own"),
+			beside(p.rule(length, record.RuleLoadStep, p.say("shop.assumed-step"), "shop.assumed-usual", "shop.assumed-own")))
 		all = append(all, s)
 	}
 	return all
@@ -58,13 +69,29 @@ func (p *Presenter) decision(length unit.Symbol) Field {
 		func(d record.Decision) record.Noun { s.Decision = d; return s })
 }
 
-// rule is a rule that is one length. Usual and own are the keys of what is said of it, as long as the shop
-// did not set it and when it did.
+// fits are the clearances that the shop asks for of parts that go into one another. Nothing has to be said of any.
+func (p *Presenter) fits(length unit.Symbol) Section {
+	s := Section{Title: p.say("shop.fits-in." + string(length)), Notes: []string{p.say("shop.fits-what")}}
+	rules := p.counter.Rules(length).Rules()
+	for _, name := range record.FitNames() {
+		pair := p.say("shop.fit." + name)
+		for _, side := range []record.Side{record.LeastRoom, record.MostRoom} {
+			key := record.FitRule(name, side)
+			f := Field{Name: string(length) + " " + string(key), Label: p.say("shop.fit-"+string(side), pair), Beside: side == record.MostRoom}
+			f.Value, f.Unit = task.RuleTyped(rules, length, key)
+			f.put = func(text string) (record.Noun, error) { return p.counter.WithRule(length, key, text) }
+			s.Fields = append(s.Fields, f)
+		}
+	}
+	return s
+}
+
+// rule is a rule that common practice has a figure for. Usual and own are the keys of what is said of it, as long as the
+// shop did not set it and when it did.
 func (p *Presenter) rule(length unit.Symbol, key record.RuleKey, label, usual, own string) Field {
 	s, back := p.counter.Rules(length), task.UsualRule(length, key)
-	q := s.Rules().Of(key)
 	f := Field{Name: string(length) + " " + string(key), Label: label, Note: p.say(usual), Back: p.say("shop.rule-back", back)}
-	f.Value, f.Unit = p.shown(&q, length)
+	f.Value, f.Unit = task.RuleTyped(s.Rules(), length, key)
 	f.put = func(text string) (record.Noun, error) { return p.counter.WithRule(length, key, text) }
 	if s.Own(key) {
 		f.Note = p.say(own, back)
