@@ -18,7 +18,7 @@ func (f *flow) gauges(all []evaluate.Gauge, length unit.Symbol) {
 		f.para(body, 0, f.say("sheet.gauges-none"))
 		return
 	}
-	g := grid{shares: []float64{0.135, 0.13, 0.105, 0.275, 0.15, 0.205}}
+	g := grid{shares: []float64{0.135, 0.13, 0.105, 0.265, 0.17, 0.195}}
 	for _, key := range []string{"name", "kind", "step", "calibration", "scatter", "setting"} {
 		g.titles = append(g.titles, f.say("sheet.gauge-"+key))
 	}

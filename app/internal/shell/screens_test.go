@@ -101,12 +101,27 @@ func TestScreens(t *testing.T) {
 					s.Window().Canvas().FocusNext() // past how it is decided to the first rule
 					write(s, "005")
 					press(s, fyne.KeyReturn)
+					s.Window().Resize(fyne.NewSize(float32(1180*c.scale), float32(2400*c.scale)))
 					take(t, s, "rules-"+c.suffix)
+					s.Window().Resize(fyne.NewSize(float32(1180*c.scale), float32(780*c.scale)))
 					s.ShopPages()
 					shopPage(s, 2)
 					press(s, fyne.KeyDown) // to one that is past due
 					press(s, fyne.KeyReturn)
 					take(t, s, "gauges-"+c.suffix)
+					s.ShopPages()
+					shopPage(s, 2)
+					for range 7 { // to a tester that weights were put on
+						press(s, fyne.KeyDown)
+					}
+					press(s, fyne.KeyReturn)
+					s.Window().Resize(fyne.NewSize(float32(1180*c.scale), float32(2620*c.scale)))
+					take(t, s, "tester-"+c.suffix)
+					s.Window().Resize(fyne.NewSize(float32(1180*c.scale), float32(780*c.scale)))
+					s.ShopPages()
+					shopPage(s, 2)
+					press(s, fyne.KeyDown)
+					press(s, fyne.KeyReturn)
 					study(t, s)
 					take(t, s, "study-"+c.suffix)
 					s.CloseBook()

@@ -98,6 +98,14 @@ func (c *Counter) weightTyped(p record.Weighing) string {
 	return inPair(c.Units().Load, p.Applied) + " " + inPair(c.Units().Load, p.Shown)
 }
 
+// WeightGraph is what the curve through the weights of a tester leaves, for a drawing; false where there is none.
+func (c *Counter) WeightGraph(g record.Gauge) (evaluate.WeightGraph, bool) {
+	if g.LoadScale == nil {
+		return evaluate.WeightGraph{}, false
+	}
+	return evaluate.WeightGraphOf(g.LoadScale.Weights, c.Units())
+}
+
 // WeightLines say what the weights of a tester come to: what is behind what it showed under each.
 func (c *Counter) WeightLines(g record.Gauge) []say.Line {
 	if g.LoadScale == nil || g.LoadScale.Weights == nil {

@@ -182,6 +182,7 @@ func (p *Presenter) pastDue() string {
 // standing is what everything read on the gauge goes through, part by part.
 func (p *Presenter) standing(g record.Gauge) Section {
 	s := Section{Title: p.say("shop.setting"), Notes: []string{p.say("shop.setting-kept"), p.say("shop.signs"), p.say("shop.sign-zero")}}
+	alone := false // the field before has the line to itself, and room beside it
 	for _, part := range task.StackParts() {
 		at := slices.IndexFunc(g.Setting, func(t record.Taken) bool { return t.Part == part })
 		var amount *unit.Quantity
@@ -195,6 +196,9 @@ func (p *Presenter) standing(g record.Gauge) Section {
 			g.Setting = next
 			return g, err
 		}
+		// What is in no stack takes little room.
+		f.Beside = at < 0 && alone
+		alone = at < 0 && !f.Beside
 		s.Fields = append(s.Fields, f)
 		if at < 0 || part == record.ZeroOffset {
 			continue // nothing to be zeroed on
@@ -207,6 +211,7 @@ func (p *Presenter) standing(g record.Gauge) Section {
 			return g, err
 		}
 		s.Fields = append(s.Fields, beside(zero))
+		alone = false
 	}
 	return s
 }

@@ -13,6 +13,14 @@ import (
 // Graph is the load curve of the spring that is open; false where there is none.
 func (p *Presenter) Graph() (evaluate.LoadGraph, bool) { return p.counter.Graph(p.Chosen()) }
 
+// Residuals is what the weights of the tester that is open leave; false where there is nothing to draw.
+func (p *Presenter) Residuals() (evaluate.WeightGraph, bool) {
+	if g, ok := p.noun().(record.Gauge); ok && g.Kind == record.SpringTester {
+		return p.counter.WeightGraph(g)
+	}
+	return evaluate.WeightGraph{}, false
+}
+
 // tested adds to a coil what a spring tester said of it: heights and loads as the scales say them, the tester, and
 // what they come to. Unknown is the key of what an empty test means.
 func (p *Presenter) tested(s *Section, n int, l *record.Loads, unknown string, set func(*record.Loads) record.Noun) {

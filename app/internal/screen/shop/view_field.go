@@ -35,7 +35,8 @@ func (v *View) detail() {
 		notes = append(notes, p.say("shop.choose"))
 	}
 	showing := fmt.Sprintln(p.Page(), item, p.Title(), p.Known(), p.InUse(), len(notes))
-	showing += fmt.Sprintln(v.drawCurve(len(sections) > 0))
+	drawn := v.drawCurve(len(sections) > 0)
+	showing += drawn + "\n"
 	for _, s := range sections {
 		showing += fmt.Sprintln(s.Title, len(s.Notes))
 		notes = append(notes, s.Notes...)
@@ -46,7 +47,7 @@ func (v *View) detail() {
 	}
 	if showing != v.showing {
 		v.showing = showing
-		v.lay(item, sections, len(notes))
+		v.lay(item, sections, len(notes), drawn)
 	}
 	for i, n := range notes {
 		v.notes[i].Set(n)
@@ -54,8 +55,8 @@ func (v *View) detail() {
 	v.right.Refresh()
 }
 
-// lay lays the right out anew, with this many notes on it.
-func (v *View) lay(item record.Item, sections []Section, notes int) {
+// lay lays the right out anew, with this many notes on it and a drawing of that title; "" for none.
+func (v *View) lay(item record.Item, sections []Section, notes int, drawn string) {
 	p := v.presenter
 	v.notes = make([]*kit.Text, notes)
 	for i := range v.notes {
@@ -108,8 +109,8 @@ func (v *View) lay(item record.Item, sections []Section, notes int) {
 		halves = []fyne.CanvasObject{group}
 		all = append(all, group)
 	}
-	if v.curve.Visible() {
-		all = append(all, kit.Group(p.say("shop.curve"), container.New(curveRoom{}, v.curve)))
+	if drawn != "" {
+		all = append(all, kit.Group(drawn, container.New(curveRoom{}, v.curve)))
 	}
 	v.right.Set(all...)
 }
