@@ -17,7 +17,7 @@ func (v *View) drawCurve(shown bool) string {
 		return v.presenter.say("shop.curve")
 	}
 	if g, ok := v.presenter.Residuals(); ok && shown {
-		v.curve.Set(figure.NewResiduals(g, words), v.presenter.say("shop.residuals-of"))
+		v.curve.Set(figure.NewResiduals(g, words), v.presenter.Title())
 		v.curve.Show()
 		return v.presenter.say("shop.residuals")
 	}
