@@ -63,13 +63,7 @@ func (b *bench) loads(v *Valve, f *fitted) {
 	if c.up == nil || !v.Height.Known {
 		return
 	}
-	lift := v.Lift
-	if v.LiftKind == record.LiftChecking {
-		// Running springs let the train give: that is the lift which the engine sees.
-		if t := b.take(v.At, record.LiftRunning, 0); t.Known {
-			lift = t.Figure
-		}
-	}
+	lift := b.engineLift(v)
 	if !lift.Known {
 		return
 	}
@@ -85,6 +79,16 @@ func (b *bench) loads(v *Valve, f *fitted) {
 		}
 		b.swings(v, f, lift.Value)
 	}
+}
+
+// engineLift is the lift that the engine sees: running springs let the train give.
+func (b *bench) engineLift(v *Valve) Figure {
+	if v.LiftKind == record.LiftChecking {
+		if t := b.take(v.At, record.LiftRunning, 0); t.Known {
+			return t.Figure
+		}
+	}
+	return v.Lift
 }
 
 // swings adds to the open load's working how far each coil whose wire is known is from what it bears without end. The

@@ -26,17 +26,7 @@ type shimStack struct {
 
 // newTrial lays the record out without what belongs to the springs and shims that are there now.
 func newTrial(rec *record.Record, role record.Role) *trial {
-	bare := *rec
-	bare.Setup.Readings = nil
-	for _, r := range rec.Setup.Readings {
-		switch r.Kind {
-		case record.BindReading, record.CheckHeight, record.SeatLoad:
-		default:
-			bare.Setup.Readings = append(bare.Setup.Readings, r)
-		}
-	}
-	t := &trial{b: layOut(&bare), stacks: stacksOf(rec.Setup.Rules.Sizes)}
-	t.b.trying, t.b.tried = true, map[place]taken{}
+	t := &trial{b: trying(rec), stacks: stacksOf(rec.Setup.Rules.Sizes)}
 	t.pack = t.b.packages[role]
 	t.pack.Role = role
 	least, found := unit.Length(0), false
@@ -54,6 +44,22 @@ func newTrial(rec *record.Record, role record.Role) *trial {
 	t.valve = t.b.valves[t.at]
 	t.valve.At = t.at
 	return t
+}
+
+// trying lays a record out without what was read of the springs and shims that are there now.
+func trying(rec *record.Record) *bench {
+	bare := *rec
+	bare.Setup.Readings = nil
+	for _, r := range rec.Setup.Readings {
+		switch r.Kind {
+		case record.BindReading, record.CheckHeight, record.SeatLoad:
+		default:
+			bare.Setup.Readings = append(bare.Setup.Readings, r)
+		}
+	}
+	b := layOut(&bare)
+	b.trying, b.tried = true, map[place]taken{}
+	return b
 }
 
 // alone works out what needs no spring of a valve.

@@ -116,6 +116,7 @@ type Fit struct {
 	Most   Given[unit.Length] // most margin, for those who hold it as a limit
 
 	Seat, Open           unit.Load
+	Greatest             unit.Load // the open load at the most lift that was measured, where it is above Open
 	SeatGuard, OpenGuard unit.Load
 }
 
@@ -161,7 +162,7 @@ func (p *Problem) slack(l limit, v *Valve, f Fit) (int64, bool) {
 	case leastOpen:
 		return int64(f.Open - f.OpenGuard - v.Open.Least.Value), v.Open.Least.Known
 	case mostOpen:
-		return int64(v.Open.Most.Value - f.OpenGuard - f.Open), v.Open.Most.Known
+		return int64(v.Open.Most.Value - f.OpenGuard - max(f.Open, f.Greatest)), v.Open.Most.Known
 	}
 	return 0, false
 }

@@ -158,7 +158,7 @@ func (c *conflict) limit(all []saying, i int, l limit) []saying {
 	case leastOpen:
 		return one("plan.limit.open-least", "plan.limit.open-least-short", asked(v.Open.Least.Value, f.OpenGuard), f.Open)
 	}
-	return one("plan.limit.open-most", "plan.limit.open-most-over", asked(v.Open.Most.Value, f.OpenGuard), f.Open)
+	return one("plan.limit.open-most", "plan.limit.open-most-over", asked(v.Open.Most.Value, f.OpenGuard), max(f.Open, f.Greatest))
 }
 
 // asked is a limit with its guard, where there is one.

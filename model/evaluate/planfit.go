@@ -1,0 +1,244 @@
+package evaluate
+
+import (
+	"keeperbook/model/plan"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/spring/curve"
+	"keeperbook/model/unit"
+)
+
+// planKey names a spring on a valve over a number of shims.
+type planKey struct{ valve, spring, shims int }
+
+// planCell is what such a place comes to, worked out over shims as the one that is known least counts: how thick they
+// really are moves heights, margins and loads, and is in no uncertainty.
+type planCell struct {
+	none   bool // the spring does not go there
+	v      Valve
+	drop   unit.Length   // of the shims that it was worked out over
+	guards []unit.Length // of each coil's margin
+	curve  *springCurve
+	under  coilTerms
+	lift   Figure // that the engine sees
+	seal   *planSeal
+}
+
+// planSeal is a seal that rises with the shims.
+type planSeal struct{ gap, least unit.Length }
+
+// unsure is a guard that no margin reaches: a margin that is not known well enough is never within.
+const unsure = unit.Limit
+
+// cell works a place out, once.
+func (p *Planning) cell(key planKey) *planCell {
+	if c := p.cells[key]; c != nil {
+		return c
+	}
+	c := p.workOut(key)
+	p.cells[key] = c
+	return c
+}
+
+// put lays a spring and a number of shims on a valve.
+func (p *Planning) put(key planKey) *fitted {
+	at, s := p.at[key.valve], p.springs[key.spring]
+	valve, _ := p.b.valves[at]
+	before := valve
+	valve.At, valve.Spring, valve.Stack, valve.NoShim = at, "", nil, "none"
+	if s.piece != nil {
+		valve.Spring = s.piece.Tag
+	}
+	if key.shims > 0 {
+		valve.NoShim = ""
+		for range key.shims {
+			valve.Stack = append(valve.Stack, p.worst())
+		}
+	}
+	p.b.valves[at] = valve
+	delete(p.b.over, at)
+	f := p.b.fit(at)
+	if f.spring != nil {
+		f.pack.Least = leastsFor(f.pack, len(f.spring.Coils))
+	}
+	p.b.valves[at] = before
+	return f
+}
+
+// worst is the shim of which least is known: one that was sold so, where there is any.
+func (p *Planning) worst() record.Shim {
+	for _, s := range p.sizes {
+		if p.b.gauges[s.worst.Gauge] == nil {
+			return s.worst
+		}
+	}
+	if len(p.sizes) == 0 {
+		return record.Shim{Under: record.UnderLocator}
+	}
+	return p.sizes[0].worst
+}
+
+func (p *Planning) workOut(key planKey) *planCell {
+	c, b, s := &planCell{}, p.b, p.springs[key.spring]
+	if s.piece == nil && s.on != key.valve {
+		c.none = true
+		return c
+	}
+	f, v := p.put(key), &c.v
+	v.At, v.Label, v.Role, v.Governing, v.rule = p.at[key.valve], p.Problem.Valves[key.valve].Name, f.At.Role, -1, b.doubt.rule
+	// Another type than the role has was not chosen for it.
+	if f.spring == nil || p.Problem.Mode == plan.Both && f.pack.Spring != "" && f.spring.ID != f.pack.Spring {
+		c.none = true
+		return c
+	}
+	c.drop, _ = stackHeights(f.Stack)
+	b.heights(v, f)
+	b.lift(v, f)
+	b.coils(v, f)
+	b.margins(v)
+	for i := range v.Coils {
+		coil := &v.Coils[i]
+		if !coil.Margin.Known || !coil.Least.Known {
+			c.none = true
+			return c
+		}
+		c.guards = append(c.guards, p.guard(coil))
+	}
+	c.none = len(v.Coils) == 0 || p.Problem.Mode == plan.Both && p.unfit(v, f)
+	c.curve = b.springOn(v, f)
+	if c.curve.up != nil {
+		c.under = b.underCoils(f, c.curve)
+	}
+	c.lift = b.engineLift(v)
+	c.seal = p.seal(v, f)
+	return c
+}
+
+// guard is what is kept back from the least margin of a coil. On an estimated lift it is that of the room which the lift
+// takes from, and on an estimated bind height nought: nothing is called within on either.
+func (p *Planning) guard(c *Coil) unit.Length {
+	f := c.Margin
+	switch {
+	case c.Bind.Mark == Estimate:
+		return 0
+	case f.Mark == Estimate:
+		f = c.room
+	}
+	g := p.b.guardOf(f)
+	if g.err != nil || g.Repeat {
+		return unsure
+	}
+	return g.W
+}
+
+// unfit reports whether a spring does not go with the parts of a valve, or not to its lift.
+func (p *Planning) unfit(v *Valve, f *fitted) bool {
+	if rated := f.spring.RatedLift; rated != nil && v.Lift.Value > rated.Length() {
+		return true
+	}
+	for _, one := range FitsOf(p.b.fitParts(f)) {
+		switch one.Key {
+		case "fit-boss", "fit-angle", "fit-stem", "fit-groove", "fit-offset": // not the spring's
+		default:
+			if !one.Note {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// seal is what a seal that rises with the shims has to spare; nil where it does not, or has too little without them.
+func (p *Planning) seal(v *Valve, f *fitted) *planSeal {
+	if f.seal == nil || f.seal.Sits != record.OnLocator {
+		return nil
+	}
+	var gaps Valve
+	gaps.At, gaps.Lift = v.At, v.Lift
+	none := *f
+	none.Stack = nil
+	p.b.gaps(&gaps, &none)
+	least := p.b.setup.Rules.SealLeast.Length()
+	if !gaps.SealOpen.Known {
+		return nil
+	}
+	if g := p.b.guardOf(gaps.SealOpen); g.err == nil && !g.Repeat {
+		least += g.W
+	}
+	if gaps.SealOpen.Value < least {
+		return nil
+	}
+	return &planSeal{gaps.SealOpen.Value, least}
+}
+
+// fit is what [plan.Problem] asks for.
+func (p *Planning) fit(at plan.Place) plan.Fit {
+	c := p.cell(planKey{at.Valve, at.Spring, at.Shims})
+	if c.none || c.seal != nil && c.seal.gap-at.Drop < c.seal.least {
+		return plan.Fit{None: true}
+	}
+	up := c.drop - at.Drop // by how much it stands taller than it was worked out
+	var f plan.Fit
+	room := unit.Length(0)
+	for i := range c.v.Coils {
+		coil := &c.v.Coils[i]
+		spare := coil.Margin.Value + up - coil.Least.Value - c.guards[i]
+		if i > 0 && spare >= room {
+			continue
+		}
+		room = spare
+		f.Margin, f.Least, f.Guard = coil.Margin.Value+up, coil.Least.Value, c.guards[i]
+		f.Coil = say.Line{}
+		if len(c.v.Coils) > 1 {
+			f.Coil = coilName(coil.Name)
+		}
+	}
+	return p.loads(c, f, up, &p.Problem.Valves[at.Valve])
+}
+
+// loads adds what the spring carries.
+func (p *Planning) loads(c *planCell, f plan.Fit, up unit.Length, valve *plan.Valve) plan.Fit {
+	none := plan.Fit{None: true}
+	asked := p.Problem.Mode != plan.Heights
+	if c.curve.up == nil {
+		if asked || valve.Seat != (plan.Band{}) || valve.Open != (plan.Band{}) {
+			return none
+		}
+		return f
+	}
+	v := c.v
+	v.Height.Value += up
+	one := func(on *curve.Curve, key string, lift Figure, guarded bool) (unit.Load, unit.Load, bool) {
+		l := p.b.loadAt(&v, c.under, c.curve, on, key, lift)
+		if !l.Known || !guarded {
+			return l.Value, 0, l.Known
+		}
+		if l.Mark == Estimate {
+			return l.Value, 0, true
+		}
+		g := p.b.guardOf(l.figure())
+		if g.err != nil || g.Repeat {
+			return l.Value, unsureLoad, true
+		}
+		return l.Value, unit.Load(g.W), true
+	}
+	var ok bool
+	if f.Seat, f.SeatGuard, ok = one(c.curve.back, "seat-load", Figure{}, valve.Seat != (plan.Band{})); !ok && (asked || valve.Seat != (plan.Band{})) {
+		return none
+	}
+	banded := valve.Open != (plan.Band{})
+	if f.Open, f.OpenGuard, ok = one(c.curve.up, "open-load", c.lift, banded); !ok && banded {
+		return none
+	}
+	if banded && c.lift.Value != v.Lift.Value {
+		most, guard, ok := one(c.curve.up, "open-load", v.Lift, true)
+		if !ok {
+			return none
+		}
+		f.Greatest, f.OpenGuard = most, max(f.OpenGuard, guard)
+	}
+	return f
+}
+
+// unsureLoad is a guard that no load reaches.
+const unsureLoad unit.Load = 1 << 40

@@ -1,0 +1,249 @@
+package evaluate
+
+import (
+	"cmp"
+	"slices"
+
+	"keeperbook/model/plan"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
+
+// PlanFor is what a plan of a head is to be made from.
+type PlanFor struct {
+	Mode    plan.Mode
+	Springs []record.SpringPiece // on hand: on the shelf and on this head
+	Shelf   []ShelfShim
+	Most    plan.Most // nought: three shims, as thick as the shop's sizes make them
+}
+
+// ShelfShim is a kind of shim and how many of it lie on the shelf.
+type ShelfShim struct {
+	record.StockShim
+	Count   int
+	Counted bool // where nobody counted them there are as many as it takes
+}
+
+// Planning is a head with everything that could go on it, from which a plan is made. It belongs to one goroutine.
+type Planning struct {
+	Problem plan.Problem
+	Notes   []say.Line // what the plan takes for granted
+
+	b       *bench
+	rec     *record.Record
+	at      []record.Position // of each valve of the problem
+	springs []planSpring      // of each spring of the problem
+	sizes   []planSize        // of each size of shim of the problem
+	cells   map[planKey]*planCell
+}
+
+// planSpring is a single spring, or what is on a valve that carries no tagged one.
+type planSpring struct {
+	piece *record.SpringPiece // nil: a spring of the valve's own type
+	on    int                 // the only valve that an untagged one can be on
+}
+
+// planSize is all shims of one thickness: those that lie in the head and those on the shelf.
+type planSize struct {
+	thick unit.Length
+	kinds []ShelfShim
+	worst record.Shim // as one of them that is known least counts
+	most  bool        // as many as it takes
+}
+
+// NewPlanning lays a plan out. It refuses (say.Invalid) a head of which a plan takes what nobody measured; what
+// [plan.Solve] refuses besides is refused there.
+func NewPlanning(rec *record.Record, from PlanFor) (*Planning, error) {
+	p := &Planning{b: trying(rec), rec: rec, cells: map[planKey]*planCell{}}
+	p.Problem.Mode = from.Mode
+	p.Problem.Fit = p.fit
+	for _, q := range rec.Setup.Rules.LockOffsets {
+		p.Problem.Locks = append(p.Problem.Locks, q.Length())
+	}
+	if err := p.valves(); err != nil {
+		return nil, err
+	}
+	p.onHand(from)
+	p.shims(from)
+	p.Problem.Most = from.Most
+	if p.Problem.Most.Shims == 0 {
+		p.Problem.Most.Shims = mostShims
+	}
+	if p.Problem.Most.Total == 0 {
+		thickest := unit.Length(0)
+		for _, s := range p.sizes {
+			thickest = max(thickest, s.thick)
+		}
+		p.Problem.Most.Total = unit.Length(p.Problem.Most.Shims) * thickest
+	}
+	return p, p.loadsKnown()
+}
+
+// valves are those of the head with what each aims at, in the order of the head.
+func (p *Planning) valves() error {
+	roles := map[record.Role]int{}
+	for _, at := range p.rec.Head.Positions() {
+		pack := p.b.packages[at.Role]
+		role, ok := roles[at.Role]
+		if !ok {
+			role = len(p.Problem.Roles)
+			roles[at.Role] = role
+			r := plan.Role{Name: say.English().Line(roleName(at.Role))}
+			if band := pack.SeatLoad; band != nil && band.Target != nil {
+				r.Load = plan.Give(unit.Load(band.Target.Value))
+			}
+			p.Problem.Roles = append(p.Problem.Roles, r)
+		}
+		var v Valve
+		v.At, v.Governing = at, -1
+		f := p.b.fit(at)
+		p.b.heights(&v, f)
+		p.b.lift(&v, f)
+		label := p.rec.Head.Label(at)
+		switch {
+		case !v.Base.Known:
+			return say.Fail(say.Invalid, "plan.base", label)
+		case !v.Lift.Known:
+			return say.Fail(say.Invalid, "plan.lift", label)
+		}
+		if _, ok := leastOf(pack, 1); !ok {
+			return say.Fail(say.Invalid, "plan.least", roleName(at.Role))
+		}
+		if v.Lift.Mark == Estimate && len(p.Notes) == 0 {
+			p.Notes = append(p.Notes, say.New("plan.note.lift", label))
+		}
+		p.Problem.Valves = append(p.Problem.Valves, plan.Valve{
+			Name: label, Role: role, Base: v.Base.Value, Seat: bandOf(pack.SeatLoad, nil, nil),
+			Open: bandOf(pack.OpenLoad, p.b.setup.Needs.LifterMost, p.b.setup.Needs.CamMost),
+		})
+		p.at = append(p.at, at)
+	}
+	return nil
+}
+
+// bandOf is what a load may be: between what was asked for, and not above what a maker allows.
+func bandOf(b *record.Band, makers ...*unit.Quantity) (band plan.Band) {
+	if b != nil && b.Least != nil {
+		band.Least = plan.Give(unit.Load(b.Least.Value))
+	}
+	if b != nil && b.Most != nil {
+		band.Most = plan.Give(unit.Load(b.Most.Value))
+	}
+	for _, most := range makers {
+		if most != nil && (!band.Most.Known || unit.Load(most.Value) < band.Most.Value) {
+			band.Most = plan.Give(unit.Load(most.Value))
+		}
+	}
+	return band
+}
+
+// onHand are the springs that may be used: the tagged ones, or what is on each valve where springs stay.
+func (p *Planning) onHand(from PlanFor) {
+	taken := map[string]bool{}
+	add := func(name string, s planSpring, on int) {
+		p.springs = append(p.springs, s)
+		p.Problem.Springs = append(p.Problem.Springs, plan.Spring{Name: name, On: on})
+	}
+	for i, at := range p.at {
+		valve := p.b.valves[at]
+		if valve.Spring != "" {
+			if piece := p.b.pieces[valve.Spring]; piece != nil {
+				taken[valve.Spring] = true
+				add(piece.Tag, planSpring{piece: piece}, i)
+			}
+			continue
+		}
+		if from.Mode != plan.Both && p.b.packages[at.Role].Spring != "" {
+			add(p.Problem.Valves[i].Name, planSpring{on: i}, i)
+		}
+	}
+	if from.Mode != plan.Both {
+		return
+	}
+	for i := range from.Springs {
+		piece := &from.Springs[i]
+		if !taken[piece.Tag] {
+			p.b.pieces[piece.Tag] = piece
+			add(piece.Tag, planSpring{piece: piece}, plan.Nowhere)
+		}
+	}
+}
+
+// shims gathers the sizes: what lies in the head comes out of it first.
+func (p *Planning) shims(from PlanFor) {
+	size := func(s record.Shim) *planSize {
+		thick := s.Thickness.Length()
+		at := slices.IndexFunc(p.sizes, func(o planSize) bool { return o.thick == thick })
+		if at < 0 {
+			at = len(p.sizes)
+			p.sizes = append(p.sizes, planSize{thick: thick, worst: s})
+			p.Problem.Shims = append(p.Problem.Shims, plan.Shim{Thick: thick})
+		}
+		if p.b.gauges[s.Gauge] == nil {
+			p.sizes[at].worst = s
+		}
+		return &p.sizes[at]
+	}
+	count := func(s record.Shim, n int) {
+		one := size(s)
+		at := slices.IndexFunc(p.Problem.Shims, func(o plan.Shim) bool { return o.Thick == one.thick })
+		p.Problem.Shims[at].Count += n
+	}
+	for _, at := range p.at {
+		for _, s := range p.b.valves[at].Stack {
+			if s.Under == record.UnderLocator && s.Thickness.Value > 0 {
+				count(s, 1)
+			}
+		}
+	}
+	enough := len(p.at) * max(mostShims, from.Most.Shims)
+	var uncounted []say.Line
+	for _, kind := range from.Shelf {
+		if kind.Under != record.UnderLocator {
+			continue
+		}
+		one := size(kind.Shim())
+		one.kinds = append(one.kinds, kind)
+		if kind.Counted {
+			count(kind.Shim(), kind.Count)
+			continue
+		}
+		one.most = true
+		uncounted = append(uncounted, say.New("expr.one", kind.Thick()))
+		count(kind.Shim(), enough)
+	}
+	if len(from.Shelf) == 0 {
+		for _, q := range p.rec.Setup.Rules.Sizes {
+			s := record.Shim{Thickness: q, Under: record.UnderLocator}
+			size(s).most = true
+			count(s, enough)
+		}
+		p.Notes = append(p.Notes, say.New("plan.note.shelf"))
+	}
+	if len(uncounted) > 0 {
+		p.Notes = append(p.Notes, say.New("plan.note.uncounted", uncounted))
+	}
+	p.sortSizes()
+}
+
+// sortSizes puts the sizes in order of thickness, so that the same shelf makes the same plan.
+func (p *Planning) sortSizes() {
+	slices.SortFunc(p.sizes, func(a, b planSize) int { return cmp.Compare(a.thick, b.thick) })
+	slices.SortFunc(p.Problem.Shims, func(a, b plan.Shim) int { return cmp.Compare(a.Thick, b.Thick) })
+}
+
+// loadsKnown refuses to make loads even of which nothing is known.
+func (p *Planning) loadsKnown() error {
+	if p.Problem.Mode == plan.Heights || len(p.springs) == 0 {
+		return nil
+	}
+	for i := range p.at {
+		for j := range p.springs {
+			if c := p.cell(planKey{i, j, 0}); c.curve != nil && c.curve.up != nil {
+				return nil
+			}
+		}
+	}
+	return say.Fail(say.Invalid, "plan.loads")
+}

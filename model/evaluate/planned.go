@@ -1,0 +1,133 @@
+package evaluate
+
+import (
+	"slices"
+
+	"keeperbook/model/plan"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
+
+// Planned is a plan of a head, with what it makes of it.
+type Planned struct {
+	*plan.Plan
+	Rows    []PlannedValve // in the order of the head; none without a plan
+	Spreads []PlannedSpread
+	Pick    []say.Line // what to take from where, in bench order
+	Notes   []say.Line // what it takes for granted
+	Edits   []record.Valve
+	Moves   []record.Move // of the shelf, none of them nought
+}
+
+// PlannedValve is a valve before and after.
+type PlannedValve struct {
+	At     record.Position
+	Label  string
+	Role   record.Role
+	Spring string   // tag of the spring that goes on it; "" for the one that is there and bears none
+	From   say.Line // where that comes from; zero where it stays
+	Shims  []record.Shim
+	Same   bool // nothing changes
+	Before PlannedState
+	After  PlannedState
+}
+
+// PlannedState is what is said of a valve.
+type PlannedState struct {
+	Height, Margin Figure
+	Seat, Open     Load
+	Verdict        Verdict
+}
+
+// PlannedSpread is how far heights and seat loads of a role lie apart, before and after; unknown where not all are.
+type PlannedSpread struct {
+	Role                          record.Role
+	HeightsBefore, HeightsAfter   unit.Length
+	LoadsBefore, LoadsAfter       unit.Load
+	Heights, Loads, Then, ThenAll bool // what is known: heights and loads before, heights and loads after
+}
+
+func state(v *Valve) PlannedState {
+	return PlannedState{v.Height, v.Margin, v.SeatLoad, v.OpenLoad, v.Verdict}
+}
+
+// Solve makes the plan.
+func (p *Planning) Solve(o plan.Options) (*Planned, error) {
+	made, err := plan.Solve(&p.Problem, o)
+	if err != nil {
+		return nil, err
+	}
+	all := &Planned{Plan: made, Notes: p.Notes}
+	if len(made.Rows) == 0 {
+		return all, nil
+	}
+	p.pick(all)
+	p.compare(all)
+	return all, nil
+}
+
+// compare works the head out as it is and as it would be, by the code that works out every record.
+func (p *Planning) compare(all *Planned) {
+	after := *p.rec
+	after.Setup.Valves = slices.Clone(p.rec.Setup.Valves)
+	after.Parts.Pieces = slices.Clone(p.rec.Parts.Pieces)
+	for _, s := range p.springs {
+		if s.piece != nil {
+			after.Put(*s.piece)
+		}
+	}
+	for _, v := range all.Edits {
+		after.Put(v)
+	}
+	was, is := Evaluate(p.rec), Evaluate(&after)
+	spreads := map[record.Role]int{}
+	for i := range all.Rows {
+		r := &all.Rows[i]
+		before, now := valveAt(&was, r.At), valveAt(&is, r.At)
+		r.Before, r.After = state(before), state(now)
+		if _, ok := spreads[r.Role]; !ok {
+			spreads[r.Role] = len(all.Spreads)
+			all.Spreads = append(all.Spreads, spreadOfRole(r.Role, &was, &is))
+		}
+	}
+}
+
+func valveAt(ev *Evaluation, at record.Position) *Valve {
+	i := slices.IndexFunc(ev.Valves, func(v Valve) bool { return v.At == at })
+	return &ev.Valves[i]
+}
+
+func spreadOfRole(role record.Role, was, is *Evaluation) PlannedSpread {
+	s := PlannedSpread{Role: role}
+	s.HeightsBefore, s.LoadsBefore, s.Heights, s.Loads = apartIn(was, role)
+	s.HeightsAfter, s.LoadsAfter, s.Then, s.ThenAll = apartIn(is, role)
+	return s
+}
+
+// apartIn is how far heights and seat loads of a role lie apart; false where one of them is not known.
+func apartIn(ev *Evaluation, role record.Role) (heights unit.Length, loads unit.Load, height, load bool) {
+	var hs []unit.Length
+	var ls []unit.Load
+	n := 0
+	for i := range ev.Valves {
+		v := &ev.Valves[i]
+		if v.Role != role {
+			continue
+		}
+		n++
+		if v.Height.Known {
+			hs = append(hs, v.Height.Value)
+		}
+		if v.SeatLoad.Known {
+			ls = append(ls, v.SeatLoad.Value)
+		}
+	}
+	if height = len(hs) == n; height {
+		heights = slices.Max(hs) - slices.Min(hs)
+	}
+	if load = len(ls) == n; load {
+		loads = slices.Max(ls) - slices.Min(ls)
+	}
+	return heights, loads, height, load
+}
