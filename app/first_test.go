@@ -166,7 +166,7 @@ func TestFirstUse(t *testing.T) {
 	}
 
 	// The sheet, and what the window shows.
-	h.key("alt+5")
+	h.key("alt+6")
 	h.key("p")
 	h.key("Return")
 	sheet := filepath.Join(d.home, "21-as-found.pdf")

@@ -83,6 +83,7 @@ func NewPlanning(rec *record.Record, from PlanFor) (*Planning, error) {
 // valves are those of the head with what each aims at, in the order of the head.
 func (p *Planning) valves() error {
 	roles := map[record.Role]int{}
+	var guessed []say.Line
 	for _, at := range p.rec.Head.Positions() {
 		pack := p.b.packages[at.Role]
 		role, ok := roles[at.Role]
@@ -110,14 +111,17 @@ func (p *Planning) valves() error {
 		if _, ok := leastOf(pack, 1); !ok {
 			return say.Fail(say.Invalid, "plan.least", roleName(at.Role))
 		}
-		if v.Lift.Mark == Estimate && len(p.Notes) == 0 {
-			p.Notes = append(p.Notes, say.New("plan.note.lift", label))
+		if v.Lift.Mark == Estimate {
+			guessed = append(guessed, say.New("plan.name", label))
 		}
 		p.Problem.Valves = append(p.Problem.Valves, plan.Valve{
 			Name: label, Role: role, Base: v.Base.Value, Seat: bandOf(pack.SeatLoad, nil, nil),
 			Open: bandOf(pack.OpenLoad, p.b.setup.Needs.LifterMost, p.b.setup.Needs.CamMost),
 		})
 		p.at = append(p.at, at)
+	}
+	if len(guessed) > 0 {
+		p.Notes = append(p.Notes, say.New("plan.note.lift", guessed))
 	}
 	return nil
 }
@@ -161,9 +165,15 @@ func (p *Planning) onHand(from PlanFor) {
 	if from.Mode != plan.Both {
 		return
 	}
+	goes := func(spring string) bool {
+		return slices.ContainsFunc(p.at, func(at record.Position) bool {
+			own := p.b.packages[at.Role].Spring
+			return own == "" || own == spring
+		})
+	}
 	for i := range from.Springs {
 		piece := &from.Springs[i]
-		if !taken[piece.Tag] {
+		if !taken[piece.Tag] && goes(piece.Spring) {
 			p.b.pieces[piece.Tag] = piece
 			add(piece.Tag, planSpring{piece: piece}, plan.Nowhere)
 		}

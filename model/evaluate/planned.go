@@ -38,18 +38,20 @@ type PlannedState struct {
 	Height, Margin Figure
 	Seat, Open     Load
 	Verdict        Verdict
+	Word           say.Line // of the verdict, as it stands in the table
 }
 
 // PlannedSpread is how far heights and seat loads of a role lie apart, before and after; unknown where not all are.
 type PlannedSpread struct {
-	Role                          record.Role
-	HeightsBefore, HeightsAfter   unit.Length
-	LoadsBefore, LoadsAfter       unit.Load
-	Heights, Loads, Then, ThenAll bool // what is known: heights and loads before, heights and loads after
+	Role                        record.Role
+	HeightsBefore, HeightsAfter unit.Length
+	LoadsBefore, LoadsAfter     unit.Load
+	HadHeights, HadLoads        bool // whether those before are known
+	HasHeights, HasLoads        bool // whether those after are
 }
 
 func state(v *Valve) PlannedState {
-	return PlannedState{v.Height, v.Margin, v.SeatLoad, v.OpenLoad, v.Verdict}
+	return PlannedState{v.Height, v.Margin, v.SeatLoad, v.OpenLoad, v.Verdict, v.Word()}
 }
 
 // Solve makes the plan.
@@ -100,8 +102,8 @@ func valveAt(ev *Evaluation, at record.Position) *Valve {
 
 func spreadOfRole(role record.Role, was, is *Evaluation) PlannedSpread {
 	s := PlannedSpread{Role: role}
-	s.HeightsBefore, s.LoadsBefore, s.Heights, s.Loads = apartIn(was, role)
-	s.HeightsAfter, s.LoadsAfter, s.Then, s.ThenAll = apartIn(is, role)
+	s.HeightsBefore, s.LoadsBefore, s.HadHeights, s.HadLoads = apartIn(was, role)
+	s.HeightsAfter, s.LoadsAfter, s.HasHeights, s.HasLoads = apartIn(is, role)
 	return s
 }
 

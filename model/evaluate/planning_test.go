@@ -207,7 +207,7 @@ func TestPlanningKeepsWhatItSays(t *testing.T) {
 			}
 		}
 		for _, s := range made.Spreads {
-			if !s.ThenAll || s.LoadsAfter >= s.LoadsBefore {
+			if !s.HasLoads || s.LoadsAfter >= s.LoadsBefore {
 				t.Errorf("%s: loads of the %s lay %v apart and lie %v", rule, s.Role, s.LoadsBefore, s.LoadsAfter)
 			}
 		}
@@ -270,7 +270,7 @@ func TestPlanningForOneHeight(t *testing.T) {
 	}
 	made := solve(t, rec, evaluate.PlanFor{Mode: plan.Heights})
 	for _, s := range made.Spreads {
-		if !s.Heights || !s.Then || s.HeightsAfter > s.HeightsBefore {
+		if !s.HadHeights || !s.HasHeights || s.HeightsAfter > s.HeightsBefore {
 			t.Errorf("heights of the %s lay %v apart and lie %v", s.Role, s.HeightsBefore, s.HeightsAfter)
 		}
 	}

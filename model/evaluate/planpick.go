@@ -216,14 +216,7 @@ func (p *Planning) lines(all *Planned, back []record.Shim) {
 
 // line says what goes on a valve.
 func (r *PlannedValve) line() say.Line {
-	shims := say.New("plan.pick.no-shim")
-	if len(r.Shims) > 0 {
-		var parts []say.Line
-		for _, s := range r.Shims {
-			parts = append(parts, say.New("expr.one", s.Thickness))
-		}
-		shims = say.New("plan.pick.over", parts)
-	}
+	shims := r.shimsLine()
 	switch {
 	case r.Same:
 		return say.New("plan.pick.same", r.Label, shims)

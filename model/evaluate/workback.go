@@ -6,6 +6,9 @@ import (
 	"keeperbook/model/unit"
 )
 
+// MostShims is how many that is, for who asks for another number.
+const MostShims = mostShims
+
 // mostShims is how many shims a stack is suggested with; more of them creep and seat badly (common
 // practice, no published source).
 const mostShims = 3

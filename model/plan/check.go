@@ -16,6 +16,9 @@ const (
 	mostValue   = 1 << 50 // mN, tenths of a nanometre
 )
 
+// MostUnder is how many shims may be planned under one spring.
+const MostUnder = mostPerOne
+
 // check refuses what no plan can be made of.
 func (p *Problem) check() error {
 	for _, check := range []func() error{p.checkCounts, p.checkSprings, p.checkShims, p.checkValves, p.checkSize} {

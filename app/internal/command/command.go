@@ -48,6 +48,8 @@ type command struct {
 type options struct {
 	setup, paper string
 	form, json   bool
+	planFor      string
+	most         int // shims under a spring
 }
 
 var commands = []command{
@@ -56,6 +58,7 @@ var commands = []command{
 	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter]", 3, 3, forSheet, sheet},
 	{"export", "export BOOK HEAD [OUT.json|OUT.csv] [-setup ID]", 2, 3, withSetup, export},
 	{"import", "import BOOK FILE...", 2, 1000, none, take},
+	{"plan", "plan BOOK HEAD [-for springs|shims|heights] [-shims N] [-setup ID] [-json]", 2, 2, forPlan, makePlan},
 	{"springs", "springs BOOK [OUT.csv]", 1, 2, none, springs},
 	{"examine", "examine BOOK [-json]", 1, 1, withJSON, examine},
 }
@@ -78,6 +81,14 @@ func forSheet(f *flag.FlagSet) *options {
 	o := withSetup(f)
 	f.BoolVar(&o.form, "form", false, "")
 	f.StringVar(&o.paper, "paper", "a4", "")
+	return o
+}
+
+func forPlan(f *flag.FlagSet) *options {
+	o := withSetup(f)
+	f.StringVar(&o.planFor, "for", "springs", "")
+	f.IntVar(&o.most, "shims", task.MostShims, "")
+	f.BoolVar(&o.json, "json", false, "")
 	return o
 }
 

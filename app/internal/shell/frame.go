@@ -202,6 +202,9 @@ func (s *Shell) openLeaves() {
 		}
 	}
 	for _, t := range s.leaves {
+		if l, ok := t.Leaf.(working); ok && s.cfg.Background != nil {
+			l.Work(s.cfg.Background)
+		}
 		if l, ok := t.Leaf.(sized); ok && s.memory.Look().Large {
 			l.SetLarge(true)
 		}

@@ -77,6 +77,11 @@ func TestScreens(t *testing.T) {
 					}
 					take(t, s, "valves-beside-"+c.suffix)
 					press(s, fyne.KeyF4)
+					s.OpenSetup("setup-launch-built")
+					s.Show("plan")
+					take(t, s, "plan-empty-"+c.suffix)
+					press(s, fyne.KeyReturn)
+					take(t, s, "plan-"+c.suffix)
 					s.OpenSetup("setup-hill-built")
 					s.Show("valves")
 					take(t, s, "valves-metric-"+c.suffix)

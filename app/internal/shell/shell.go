@@ -36,6 +36,11 @@ type sized interface {
 	SetLarge(on bool)
 }
 
+// working is a leaf that runs what takes longer than a key press.
+type working interface {
+	Work(background func(work func()))
+}
+
 // Config is what the window needs from outside.
 type Config struct {
 	Book    string // to open first; "" for the one that was open last

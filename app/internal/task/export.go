@@ -20,6 +20,7 @@ const (
 	OutSheet  Out = "sheet"  // the set-up sheet as a PDF
 	OutForm   Out = "form"   // the blank bench form as a PDF
 	OutRecord Out = "record" // the record with its figures, for another shop's book
+	OutPlan   Out = "plan"   // a plan with its pick list, as a PDF
 	OutAsks   Out = "asks"   // the questions before springs are chosen, as a form to answer, as a PDF
 )
 
@@ -40,6 +41,8 @@ func (b *Bench) OutPath(out Out) string {
 		name += "-form"
 	case OutAsks:
 		name += "-questions"
+	case OutPlan:
+		name += "-plan"
 	}
 	return filepath.Join(b.folder(), name+out.ending())
 }
@@ -68,6 +71,10 @@ func fileName(tag string) string {
 // that does not begin at the root counts from the book's folder, and a name without an ending gets its own.
 // A file that is there already is replaced only where replace says so (say.Conflict).
 func (b *Bench) Save(out Out, paper Paper, path string, replace bool) (string, error) {
+	return b.saveAs(out, path, replace, func() ([]byte, error) { return b.bytes(out, paper) })
+}
+
+func (b *Bench) saveAs(out Out, path string, replace bool, build func() ([]byte, error)) (string, error) {
 	path = strings.TrimSpace(path)
 	switch {
 	case path == "":
@@ -84,7 +91,7 @@ func (b *Bench) Save(out Out, paper Paper, path string, replace bool) (string, e
 	if _, err := os.Stat(path); err == nil && !replace {
 		return path, say.Fail(say.Conflict, "task.there", path)
 	}
-	data, err := b.bytes(out, paper)
+	data, err := build()
 	if err != nil {
 		return "", err
 	}

@@ -4,6 +4,7 @@ import (
 	"keeperbook/model/evaluate"
 	"keeperbook/model/exchange"
 	"keeperbook/model/record"
+	"keeperbook/model/unit"
 	"keeperbook/pdf"
 )
 
@@ -18,6 +19,14 @@ const (
 	A4     = pdf.A4
 	Letter = pdf.Letter
 )
+
+// UsualPaper is the paper of a shop that works in the units of the set-up.
+func (b *Bench) UsualPaper() Paper {
+	if b.rec.Setup.Units.Length == unit.In {
+		return Letter
+	}
+	return A4
+}
 
 // SheetPages returns the pages of the bench's sheet, the very ones that [Sheet] prints.
 func (b *Bench) SheetPages(paper Paper) ([]Page, error) {

@@ -5,6 +5,7 @@ import (
 	"keeperbook/app/internal/screen/choose"
 	"keeperbook/app/internal/screen/needs"
 	"keeperbook/app/internal/screen/parts"
+	"keeperbook/app/internal/screen/plan"
 	"keeperbook/app/internal/screen/sheet"
 	"keeperbook/app/internal/screen/shop"
 	"keeperbook/app/internal/screen/study"
@@ -24,6 +25,7 @@ func leaves(host kit.Host, desk *task.Desk, bench *task.Bench) []shell.Tab {
 		tab("choose", choose.New(host, bench)),
 		tab("parts", parts.New(host, bench)),
 		tab("valves", valves.NewView(host, bench)),
+		tab("plan", plan.New(host, bench)),
 		tab("sheet", sheet.New(host, desk, bench)),
 	}
 }

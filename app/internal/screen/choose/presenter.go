@@ -212,11 +212,7 @@ func (p *Presenter) Path() string { return p.bench.OutPath(task.OutAsks) }
 
 // Save writes the question form and says where it is, in the way of the bench's Save.
 func (p *Presenter) Save(path string, replace bool) (say.Line, error) {
-	paper := task.Paper(task.A4)
-	if p.bench.Record().Setup.Units.Length == unit.In {
-		paper = task.Letter
-	}
-	where, err := p.bench.Save(task.OutAsks, paper, path, replace)
+	where, err := p.bench.Save(task.OutAsks, p.bench.UsualPaper(), path, replace)
 	if err != nil {
 		return say.Line{}, err
 	}

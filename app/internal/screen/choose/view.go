@@ -4,8 +4,6 @@ import (
 	"context"
 
 	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/container"
-	"fyne.io/fyne/v2/theme"
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/task"
@@ -38,7 +36,7 @@ func New(host kit.Host, bench *task.Bench) *View {
 		}
 	}
 	v.questions, v.types = kit.NewForm(), kit.NewForm()
-	v.object = container.New(beside{}, v.questions, v.types)
+	v.object = kit.Aside(21, v.questions, v.types)
 	v.Refresh()
 	return v
 }
@@ -183,29 +181,4 @@ func (v *View) ExportQuestions() {
 		Replace: v.say("choose.replace"), Cancel: v.say("kit.cancel"),
 		Write: func(path string, replace bool) (say.Line, error) { return v.presenter.Save(path, replace) },
 	})
-}
-
-// beside gives the questions as much width as their words need and the types the rest. Where the letters are so
-// large that the types would be crowded, the questions lie above them.
-type beside struct{}
-
-func (beside) wide() float32 { return 21 * theme.TextSize() }
-
-// MinSize is the toolkit's.
-func (b beside) MinSize(o []fyne.CanvasObject) fyne.Size {
-	x, y := o[0].MinSize(), o[1].MinSize()
-	return fyne.NewSize(max(x.Width, y.Width), x.Height+y.Height)
-}
-
-// Layout is the toolkit's.
-func (b beside) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	left, right, at := fyne.NewSize(b.wide(), size.Height), fyne.NewSize(size.Width-b.wide(), size.Height), fyne.NewPos(b.wide(), 0)
-	if right.Width < 1.5*b.wide() {
-		left = fyne.NewSize(size.Width, 0.4*size.Height)
-		right, at = fyne.NewSize(size.Width, size.Height-left.Height), fyne.NewPos(0, left.Height)
-	}
-	o[0].Move(fyne.NewPos(0, 0))
-	o[0].Resize(left)
-	o[1].Move(at)
-	o[1].Resize(right)
 }
