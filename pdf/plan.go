@@ -47,6 +47,7 @@ func (p Plan) press(width, height float64) *press {
 			f.para(body, 0, f.words.Line(line))
 		}
 	}
+	f.para(label, 0, f.say("plan.marks"))
 	f.heading(f.say("plan.pick"))
 	for _, line := range p.Made.Pick {
 		f.item("☐", f.words.Line(line))
@@ -63,7 +64,7 @@ func (p Plan) press(width, height float64) *press {
 
 // table is valve by valve what it was and what it will be. Where a spring comes from stands in the pick list.
 func (p Plan) table(f *flow) grid {
-	g := grid{shares: []float64{0.07, 0.08, 0.13, 0.155, 0.155, 0.155, 0.165, 0.09}}
+	g := grid{shares: []float64{0.065, 0.08, 0.125, 0.14, 0.15, 0.15, 0.185, 0.105}}
 	for _, key := range []string{"valve", "spring", "shims", "height", "margin", "seat", "open", "verdict"} {
 		g.titles = append(g.titles, f.say("plan.head."+key))
 	}

@@ -167,7 +167,7 @@ func (v *View) list() {
 	}
 	v.rows.Set(table)
 	v.right.Set(
-		kit.Group(p.say("plan.before-after"), append([]fyne.CanvasObject{v.rows}, texts(p.Spreads())...)...),
+		kit.Group(p.say("plan.before-after"), append([]fyne.CanvasObject{v.rows, kit.NewHint(p.say("plan.marks"))}, texts(p.Spreads())...)...),
 		kit.Group(p.say("plan.pick"), texts(p.Pick())...),
 	)
 }
