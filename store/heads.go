@@ -15,6 +15,8 @@ type Filter struct {
 	// Text is words that all stand, or begin a word, in owner, engine, tag, casting, work order or
 	// notes. Empty: every head.
 	Text string
+	// Engine is the identifier of the engine whose heads are wanted, whatever their words. Empty: of any.
+	Engine string
 	// Limit is how many heads are wanted at most; 0: all.
 	Limit int
 }
@@ -39,6 +41,7 @@ type HeadLine struct {
 const (
 	everyHead  = `SELECT n FROM head`
 	headsFound = `SELECT n FROM head WHERE n IN (SELECT rowid FROM search WHERE search MATCH ?)`
+	headsOf    = `SELECT n FROM head WHERE engine = ?`
 	headLines  = `WITH chosen AS MATERIALIZED (%s ORDER BY newest DESC, n DESC LIMIT ?)
 	SELECT head.id, head.tag, head.casting, head.work_order, engine.name, coalesce(owner.name, ''),
 	coalesce(setup.id, ''), coalesce(setup.kind, ''), coalesce(setup.state, ''), coalesce(setup.begun, ''),
@@ -58,6 +61,9 @@ func (b *Book) Heads(ctx context.Context, f Filter) ([]HeadLine, error) {
 	statement, args := fmt.Sprintf(headLines, everyHead), []any{limit}
 	if words := matchWords(f.Text); words != "" {
 		statement, args = fmt.Sprintf(headLines, headsFound), []any{words, limit}
+	}
+	if f.Engine != "" {
+		statement, args = fmt.Sprintf(headLines, headsOf), []any{f.Engine, limit}
 	}
 	var lines []HeadLine
 	err := b.read(ctx, func(src source) error {

@@ -59,6 +59,9 @@ func (r *PlannedValve) shimsLine() say.Line {
 // Lines say how far heights and seat loads of a role lie apart, before and after. Loads name their unit.
 func (s PlannedSpread) Lines(load string) (lines []say.Line) {
 	role := roleName(s.Role)
+	if s.Head != "" {
+		role = say.New("plan.of-head", role, s.Head)
+	}
 	if s.HasHeights {
 		line := say.New("plan.spread.heights-now", role, s.HeightsAfter)
 		if s.HadHeights {

@@ -43,9 +43,10 @@ func (p *Planning) cell(key planKey) *planCell {
 // put lays a spring and a number of shims on a valve.
 func (p *Planning) put(key planKey) *fitted {
 	at, s := p.at[key.valve], p.springs[key.spring]
-	valve, _ := p.b.valves[at]
+	b := p.bench(at)
+	valve := b.valves[at.Position]
 	before := valve
-	valve.At, valve.Spring, valve.Stack, valve.NoShim = at, "", nil, "none"
+	valve.At, valve.Spring, valve.Stack, valve.NoShim = at.Position, "", nil, "none"
 	if s.piece != nil {
 		valve.Spring = s.piece.Tag
 	}
@@ -55,20 +56,20 @@ func (p *Planning) put(key planKey) *fitted {
 			valve.Stack = append(valve.Stack, p.worst())
 		}
 	}
-	p.b.valves[at] = valve
-	delete(p.b.over, at)
-	f := p.b.fit(at)
+	b.valves[at.Position] = valve
+	delete(b.over, at.Position)
+	f := b.fit(at.Position)
 	if f.spring != nil {
 		f.pack.Least = leastsFor(f.pack, len(f.spring.Coils))
 	}
-	p.b.valves[at] = before
+	b.valves[at.Position] = before
 	return f
 }
 
 // worst is the shim of which least is known: one that was sold so, where there is any.
 func (p *Planning) worst() record.Shim {
 	for _, s := range p.sizes {
-		if p.b.gauges[s.worst.Gauge] == nil {
+		if p.heads[0].b.gauges[s.worst.Gauge] == nil {
 			return s.worst
 		}
 	}
@@ -79,13 +80,13 @@ func (p *Planning) worst() record.Shim {
 }
 
 func (p *Planning) workOut(key planKey) *planCell {
-	c, b, s := &planCell{}, p.b, p.springs[key.spring]
+	c, b, s := &planCell{}, p.bench(p.at[key.valve]), p.springs[key.spring]
 	if s.piece == nil && s.on != key.valve {
 		c.none = true
 		return c
 	}
 	f, v := p.put(key), &c.v
-	v.At, v.Label, v.Role, v.Governing, v.rule = p.at[key.valve], p.Problem.Valves[key.valve].Name, f.At.Role, -1, b.doubt.rule
+	v.At, v.Label, v.Role, v.Governing, v.rule = p.at[key.valve].Position, p.Problem.Valves[key.valve].Name, f.At.Role, -1, b.doubt.rule
 	// Another type than the role has was not chosen for it.
 	if f.spring == nil || p.Problem.Mode == plan.Both && f.pack.Spring != "" && f.spring.ID != f.pack.Spring {
 		c.none = true
@@ -102,21 +103,21 @@ func (p *Planning) workOut(key planKey) *planCell {
 			c.none = true
 			return c
 		}
-		c.guards = append(c.guards, p.guard(coil))
+		c.guards = append(c.guards, b.planGuard(coil))
 	}
-	c.none = len(v.Coils) == 0 || p.Problem.Mode == plan.Both && p.unfit(v, f)
+	c.none = len(v.Coils) == 0 || p.Problem.Mode == plan.Both && b.planUnfit(v, f)
 	c.curve = b.springOn(v, f)
 	if c.curve.up != nil {
 		c.under = b.underCoils(f, c.curve)
 	}
 	c.lift = b.engineLift(v)
-	c.seal = p.seal(v, f)
+	c.seal = b.planSeal(v, f)
 	return c
 }
 
-// guard is what is kept back from the least margin of a coil. On an estimated lift it is that of the room which the lift
+// planGuard is what is kept back from the least margin of a coil. On an estimated lift it is that of the room which the lift
 // takes from, and on an estimated bind height nought: nothing is called within on either.
-func (p *Planning) guard(c *Coil) unit.Length {
+func (b *bench) planGuard(c *Coil) unit.Length {
 	f := c.Margin
 	switch {
 	case c.Bind.Mark == Estimate:
@@ -124,19 +125,19 @@ func (p *Planning) guard(c *Coil) unit.Length {
 	case f.Mark == Estimate:
 		f = c.room
 	}
-	g := p.b.guardOf(f)
+	g := b.guardOf(f)
 	if g.err != nil || g.Repeat {
 		return unsure
 	}
 	return g.W
 }
 
-// unfit reports whether a spring does not go with the parts of a valve, or not to its lift.
-func (p *Planning) unfit(v *Valve, f *fitted) bool {
+// planUnfit reports whether a spring does not go with the parts of a valve, or not to its lift.
+func (b *bench) planUnfit(v *Valve, f *fitted) bool {
 	if rated := f.spring.RatedLift; rated != nil && v.Lift.Value > rated.Length() {
 		return true
 	}
-	for _, one := range FitsOf(p.b.fitParts(f)) {
+	for _, one := range FitsOf(b.fitParts(f)) {
 		switch one.Key {
 		case "fit-boss", "fit-angle", "fit-stem", "fit-groove", "fit-offset": // not the spring's
 		default:
@@ -148,8 +149,8 @@ func (p *Planning) unfit(v *Valve, f *fitted) bool {
 	return false
 }
 
-// seal is what a seal that rises with the shims has to spare; nil where it does not, or has too little without them.
-func (p *Planning) seal(v *Valve, f *fitted) *planSeal {
+// planSeal is what a seal that rises with the shims has to spare; nil where it does not, or has too little without them.
+func (b *bench) planSeal(v *Valve, f *fitted) *planSeal {
 	if f.seal == nil || f.seal.Sits != record.OnLocator {
 		return nil
 	}
@@ -157,12 +158,12 @@ func (p *Planning) seal(v *Valve, f *fitted) *planSeal {
 	gaps.At, gaps.Lift = v.At, v.Lift
 	none := *f
 	none.Stack = nil
-	p.b.gaps(&gaps, &none)
-	least := p.b.setup.Rules.SealLeast.Length()
+	b.gaps(&gaps, &none)
+	least := b.setup.Rules.SealLeast.Length()
 	if !gaps.SealOpen.Known {
 		return nil
 	}
-	if g := p.b.guardOf(gaps.SealOpen); g.err == nil && !g.Repeat {
+	if g := b.guardOf(gaps.SealOpen); g.err == nil && !g.Repeat {
 		least += g.W
 	}
 	if gaps.SealOpen.Value < least {
@@ -193,11 +194,11 @@ func (p *Planning) fit(at plan.Place) plan.Fit {
 			f.Coil = coilName(coil.Name)
 		}
 	}
-	return p.loads(c, f, up, &p.Problem.Valves[at.Valve])
+	return p.loads(p.bench(p.at[at.Valve]), c, f, up, &p.Problem.Valves[at.Valve])
 }
 
 // loads adds what the spring carries.
-func (p *Planning) loads(c *planCell, f plan.Fit, up unit.Length, valve *plan.Valve) plan.Fit {
+func (p *Planning) loads(b *bench, c *planCell, f plan.Fit, up unit.Length, valve *plan.Valve) plan.Fit {
 	none := plan.Fit{None: true}
 	asked := p.Problem.Mode != plan.Heights
 	if c.curve.up == nil {
@@ -209,14 +210,14 @@ func (p *Planning) loads(c *planCell, f plan.Fit, up unit.Length, valve *plan.Va
 	v := c.v
 	v.Height.Value += up
 	one := func(on *curve.Curve, key string, lift Figure, guarded bool) (unit.Load, unit.Load, bool) {
-		l := p.b.loadAt(&v, c.under, c.curve, on, key, lift)
+		l := b.loadAt(&v, c.under, c.curve, on, key, lift)
 		if !l.Known || !guarded {
 			return l.Value, 0, l.Known
 		}
 		if l.Mark == Estimate {
 			return l.Value, 0, true
 		}
-		g := p.b.guardOf(l.figure())
+		g := b.guardOf(l.figure())
 		if g.err != nil || g.Repeat {
 			return l.Value, unsureLoad, true
 		}

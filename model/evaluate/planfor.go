@@ -16,6 +16,9 @@ type PlanFor struct {
 	Springs []record.SpringPiece // on hand: on the shelf and on this head
 	Shelf   []ShelfShim
 	Most    plan.Most // nought: three shims, as thick as the shop's sizes make them
+	// Others are the records of other heads that share springs and shims with this one: those of its engine. Their parts
+	// and gauges are those of this one.
+	Others []*record.Record
 }
 
 // ShelfShim is a kind of shim and how many of it lie on the shelf.
@@ -30,12 +33,23 @@ type Planning struct {
 	Problem plan.Problem
 	Notes   []say.Line // what the plan takes for granted
 
-	b       *bench
-	rec     *record.Record
-	at      []record.Position // of each valve of the problem
-	springs []planSpring      // of each spring of the problem
-	sizes   []planSize        // of each size of shim of the problem
+	heads   []planHead
+	at      []planAt     // of each valve of the problem
+	springs []planSpring // of each spring of the problem
+	sizes   []planSize   // of each size of shim of the problem
 	cells   map[planKey]*planCell
+}
+
+// planHead is one head that is planned for.
+type planHead struct {
+	rec *record.Record
+	b   *bench
+}
+
+// planAt is a valve of one of the heads.
+type planAt struct {
+	head int
+	record.Position
 }
 
 // planSpring is a single spring, or what is on a valve that carries no tagged one.
@@ -55,8 +69,11 @@ type planSize struct {
 // NewPlanning lays a plan out. It refuses (say.Invalid) a head of which a plan takes what nobody measured; what
 // [plan.Solve] refuses besides is refused there.
 func NewPlanning(rec *record.Record, from PlanFor) (*Planning, error) {
-	p := &Planning{b: trying(rec), rec: rec, cells: map[planKey]*planCell{}}
-	p.Problem.Mode = from.Mode
+	p := &Planning{cells: map[planKey]*planCell{}}
+	for _, r := range append([]*record.Record{rec}, from.Others...) {
+		p.heads = append(p.heads, planHead{r, trying(r)})
+	}
+	p.Problem.Mode, p.Problem.Together = from.Mode, len(p.heads) > 1
 	p.Problem.Fit = p.fit
 	for _, q := range rec.Setup.Rules.LockOffsets {
 		p.Problem.Locks = append(p.Problem.Locks, q.Length())
@@ -80,51 +97,73 @@ func NewPlanning(rec *record.Record, from PlanFor) (*Planning, error) {
 	return p, p.loadsKnown()
 }
 
-// valves are those of the head with what each aims at, in the order of the head.
+// planRole is what valves aim at together: a role, and the seat load that is wanted.
+type planRole struct {
+	record.Role
+	target plan.Given[unit.Load]
+}
+
+// valves are those of the heads with what each aims at, in their order.
 func (p *Planning) valves() error {
-	roles := map[record.Role]int{}
+	roles := map[planRole]int{}
 	var guessed []say.Line
-	for _, at := range p.rec.Head.Positions() {
-		pack := p.b.packages[at.Role]
-		role, ok := roles[at.Role]
-		if !ok {
-			role = len(p.Problem.Roles)
-			roles[at.Role] = role
-			r := plan.Role{Name: say.English().Line(roleName(at.Role))}
+	for h, head := range p.heads {
+		for _, at := range head.rec.Head.Positions() {
+			label := p.label(planAt{h, at})
+			pack := head.b.packages[at.Role]
+			aims := planRole{Role: at.Role}
 			if band := pack.SeatLoad; band != nil && band.Target != nil {
-				r.Load = plan.Give(unit.Load(band.Target.Value))
+				aims.target = plan.Give(unit.Load(band.Target.Value))
 			}
-			p.Problem.Roles = append(p.Problem.Roles, r)
+			role, ok := roles[aims]
+			if !ok {
+				role = len(p.Problem.Roles)
+				roles[aims] = role
+				p.Problem.Roles = append(p.Problem.Roles, plan.Role{Name: say.English().Line(roleName(at.Role)), Load: aims.target})
+			}
+			var v Valve
+			v.At, v.Governing = at, -1
+			f := head.b.fit(at)
+			head.b.heights(&v, f)
+			head.b.lift(&v, f)
+			_, least := leastOf(pack, 1)
+			switch {
+			case !v.Base.Known:
+				return say.Fail(say.Invalid, "plan.base", label)
+			case !v.Lift.Known:
+				return say.Fail(say.Invalid, "plan.lift", label)
+			case !least:
+				return say.Fail(say.Invalid, "plan.least", roleName(at.Role))
+			case v.Lift.Mark == Estimate:
+				guessed = append(guessed, say.New("plan.name", label))
+			}
+			needs := &head.b.setup.Needs
+			p.Problem.Valves = append(p.Problem.Valves, plan.Valve{
+				Name: label, Head: h, Role: role, Base: v.Base.Value, Seat: bandOf(pack.SeatLoad, nil, nil),
+				Open: bandOf(pack.OpenLoad, needs.LifterMost, needs.CamMost),
+			})
+			p.at = append(p.at, planAt{h, at})
 		}
-		var v Valve
-		v.At, v.Governing = at, -1
-		f := p.b.fit(at)
-		p.b.heights(&v, f)
-		p.b.lift(&v, f)
-		label := p.rec.Head.Label(at)
-		switch {
-		case !v.Base.Known:
-			return say.Fail(say.Invalid, "plan.base", label)
-		case !v.Lift.Known:
-			return say.Fail(say.Invalid, "plan.lift", label)
-		}
-		if _, ok := leastOf(pack, 1); !ok {
-			return say.Fail(say.Invalid, "plan.least", roleName(at.Role))
-		}
-		if v.Lift.Mark == Estimate {
-			guessed = append(guessed, say.New("plan.name", label))
-		}
-		p.Problem.Valves = append(p.Problem.Valves, plan.Valve{
-			Name: label, Role: role, Base: v.Base.Value, Seat: bandOf(pack.SeatLoad, nil, nil),
-			Open: bandOf(pack.OpenLoad, p.b.setup.Needs.LifterMost, p.b.setup.Needs.CamMost),
-		})
-		p.at = append(p.at, at)
 	}
 	if len(guessed) > 0 {
 		p.Notes = append(p.Notes, say.New("plan.note.lift", guessed))
 	}
 	return nil
 }
+
+// label is what a valve is called: with its head where there are several.
+func (p *Planning) label(at planAt) string {
+	head := &p.heads[at.head].rec.Head
+	if len(p.heads) > 1 {
+		return head.Tag + " " + head.Label(at.Position)
+	}
+	return head.Label(at.Position)
+}
+
+// bench is what a valve is worked out on, and fitted what is on it now.
+func (p *Planning) bench(at planAt) *bench { return p.heads[at.head].b }
+
+func (p *Planning) fitted(at planAt) record.Valve { return p.bench(at).valves[at.Position] }
 
 // bandOf is what a load may be: between what was asked for, and not above what a maker allows.
 func bandOf(b *record.Band, makers ...*unit.Quantity) (band plan.Band) {
@@ -150,31 +189,40 @@ func (p *Planning) onHand(from PlanFor) {
 		p.Problem.Springs = append(p.Problem.Springs, plan.Spring{Name: name, On: on})
 	}
 	for i, at := range p.at {
-		valve := p.b.valves[at]
+		valve := p.fitted(at)
 		if valve.Spring != "" {
-			if piece := p.b.pieces[valve.Spring]; piece != nil {
+			if piece := p.bench(at).pieces[valve.Spring]; piece != nil {
 				taken[valve.Spring] = true
 				add(piece.Tag, planSpring{piece: piece}, i)
 			}
 			continue
 		}
-		if from.Mode != plan.Both && p.b.packages[at.Role].Spring != "" {
+		if from.Mode != plan.Both && p.bench(at).packages[at.Role].Spring != "" {
 			add(p.Problem.Valves[i].Name, planSpring{on: i}, i)
 		}
 	}
+	// What is on one head may go on another.
+	defer func() {
+		for _, s := range p.springs {
+			for h := range p.heads {
+				if s.piece != nil {
+					p.heads[h].b.pieces[s.piece.Tag] = s.piece
+				}
+			}
+		}
+	}()
 	if from.Mode != plan.Both {
 		return
 	}
 	goes := func(spring string) bool {
-		return slices.ContainsFunc(p.at, func(at record.Position) bool {
-			own := p.b.packages[at.Role].Spring
+		return slices.ContainsFunc(p.at, func(at planAt) bool {
+			own := p.bench(at).packages[at.Role].Spring
 			return own == "" || own == spring
 		})
 	}
 	for i := range from.Springs {
 		piece := &from.Springs[i]
 		if !taken[piece.Tag] && goes(piece.Spring) {
-			p.b.pieces[piece.Tag] = piece
 			add(piece.Tag, planSpring{piece: piece}, plan.Nowhere)
 		}
 	}
@@ -190,7 +238,7 @@ func (p *Planning) shims(from PlanFor) {
 			p.sizes = append(p.sizes, planSize{thick: thick, worst: s})
 			p.Problem.Shims = append(p.Problem.Shims, plan.Shim{Thick: thick})
 		}
-		if p.b.gauges[s.Gauge] == nil {
+		if p.heads[0].b.gauges[s.Gauge] == nil {
 			p.sizes[at].worst = s
 		}
 		return &p.sizes[at]
@@ -201,7 +249,7 @@ func (p *Planning) shims(from PlanFor) {
 		p.Problem.Shims[at].Count += n
 	}
 	for _, at := range p.at {
-		for _, s := range p.b.valves[at].Stack {
+		for _, s := range p.fitted(at).Stack {
 			if s.Under == record.UnderLocator && s.Thickness.Value > 0 {
 				count(s, 1)
 			}
@@ -224,7 +272,7 @@ func (p *Planning) shims(from PlanFor) {
 		count(kind.Shim(), enough)
 	}
 	if len(from.Shelf) == 0 {
-		for _, q := range p.rec.Setup.Rules.Sizes {
+		for _, q := range p.heads[0].rec.Setup.Rules.Sizes {
 			s := record.Shim{Thickness: q, Under: record.UnderLocator}
 			size(s).most = true
 			count(s, enough)

@@ -16,13 +16,20 @@ type Planned struct {
 	Spreads []PlannedSpread
 	Pick    []say.Line // what to take from where, in bench order
 	Notes   []say.Line // what it takes for granted
-	Edits   []record.Valve
+	Edits   []PlanEdit
 	Moves   []record.Move // of the shelf, none of them nought
+}
+
+// PlanEdit is a valve of a set-up as the plan has it.
+type PlanEdit struct {
+	Setup string
+	Valve record.Valve
 }
 
 // PlannedValve is a valve before and after.
 type PlannedValve struct {
 	At     record.Position
+	head   int
 	Label  string
 	Role   record.Role
 	Spring string   // tag of the spring that goes on it; "" for the one that is there and bears none
@@ -43,6 +50,7 @@ type PlannedState struct {
 
 // PlannedSpread is how far heights and seat loads of a role lie apart, before and after; unknown where not all are.
 type PlannedSpread struct {
+	Head                        string // tag, where there are several
 	Role                        record.Role
 	HeightsBefore, HeightsAfter unit.Length
 	LoadsBefore, LoadsAfter     unit.Load
@@ -69,28 +77,45 @@ func (p *Planning) Solve(o plan.Options) (*Planned, error) {
 	return all, nil
 }
 
-// compare works the head out as it is and as it would be, by the code that works out every record.
+// compare works the heads out as they are and as they would be, by the code that works out every record.
 func (p *Planning) compare(all *Planned) {
-	after := *p.rec
-	after.Setup.Valves = slices.Clone(p.rec.Setup.Valves)
-	after.Parts.Pieces = slices.Clone(p.rec.Parts.Pieces)
+	for h := range p.heads {
+		p.compareHead(all, h)
+	}
+}
+
+func (p *Planning) compareHead(all *Planned, h int) {
+	rec := p.heads[h].rec
+	after := *rec
+	after.Setup.Valves = slices.Clone(rec.Setup.Valves)
+	after.Parts.Pieces = slices.Clone(rec.Parts.Pieces)
 	for _, s := range p.springs {
 		if s.piece != nil {
 			after.Put(*s.piece)
 		}
 	}
-	for _, v := range all.Edits {
-		after.Put(v)
+	for _, e := range all.Edits {
+		if e.Setup == rec.Setup.ID {
+			after.Put(e.Valve)
+		}
 	}
-	was, is := Evaluate(p.rec), Evaluate(&after)
-	spreads := map[record.Role]int{}
+	was, is := Evaluate(rec), Evaluate(&after)
+	tag := ""
+	if len(p.heads) > 1 {
+		tag = rec.Head.Tag
+	}
+	seen := map[record.Role]bool{}
 	for i := range all.Rows {
 		r := &all.Rows[i]
-		before, now := valveAt(&was, r.At), valveAt(&is, r.At)
-		r.Before, r.After = state(before), state(now)
-		if _, ok := spreads[r.Role]; !ok {
-			spreads[r.Role] = len(all.Spreads)
-			all.Spreads = append(all.Spreads, spreadOfRole(r.Role, &was, &is))
+		if r.head != h {
+			continue
+		}
+		r.Before, r.After = state(valveAt(&was, r.At)), state(valveAt(&is, r.At))
+		if !seen[r.Role] {
+			seen[r.Role] = true
+			s := spreadOfRole(r.Role, &was, &is)
+			s.Head = tag
+			all.Spreads = append(all.Spreads, s)
 		}
 	}
 }

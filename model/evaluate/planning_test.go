@@ -193,8 +193,8 @@ func TestPlanningKeepsWhatItSays(t *testing.T) {
 		}
 		after := *rec
 		after.Setup.Valves, after.Parts.Pieces = slices.Clone(rec.Setup.Valves), pieces
-		for _, v := range made.Edits {
-			after.Put(v)
+		for _, e := range made.Edits {
+			after.Put(e.Valve)
 		}
 		for i, v := range evaluate.Evaluate(&after).Valves {
 			row := made.Plan.Rows[i]
@@ -253,8 +253,8 @@ func TestPlanningMovesTheShelf(t *testing.T) {
 		}
 	}
 	// Made once, there is nothing left to do.
-	for _, v := range made.Edits {
-		rec.Put(v)
+	for _, e := range made.Edits {
+		rec.Put(e.Valve)
 	}
 	next := solve(t, rec, evaluate.PlanFor{Mode: plan.Shims, Shelf: shelf})
 	if len(next.Edits) > 0 || len(next.Moves) > 0 {
@@ -363,5 +363,55 @@ func BenchmarkPlanning(b *testing.B) {
 				}
 			}
 		})
+	}
+}
+
+// Two heads that share springs and shims come to what one head of all their valves does.
+func TestPlanningForTwoHeads(t *testing.T) {
+	one, pieces := planned(t, 9, 2, 6)
+	part := func(cylinder, tag string) *record.Record {
+		r := *one
+		r.Head.ID, r.Head.Tag, r.Head.Cylinders = "head-"+tag, tag, []string{cylinder}
+		r.Setup.ID = "setup-" + tag
+		r.Setup.Readings = slices.DeleteFunc(slices.Clone(one.Setup.Readings), func(o record.Reading) bool { return o.At.Cylinder != cylinder })
+		r.Setup.Valves = slices.DeleteFunc(slices.Clone(one.Setup.Valves), func(o record.Valve) bool { return o.At.Cylinder != cylinder })
+		return &r
+	}
+	left, right := part("1", "L"), part("2", "R")
+	shelf := shelfOf(t, 3, 2, 1)
+	want := solve(t, one, evaluate.PlanFor{Springs: pieces, Shelf: shelf})
+	got := solve(t, left, evaluate.PlanFor{Springs: pieces, Shelf: shelf, Others: []*record.Record{right}})
+	if got.Outcome != plan.Proven || got.Worst != want.Worst || got.Sum != want.Sum || got.Shims != want.Shims || got.Plan.Moves != want.Plan.Moves {
+		t.Errorf("together %+v %+v %+v %+v, as one head %+v %+v %+v %+v", got.Worst, got.Sum, got.Shims, got.Plan.Moves, want.Worst, want.Sum, want.Shims, want.Plan.Moves)
+	}
+	if len(got.Rows) != 4 || got.Rows[0].Label != "L 1 in" || got.Rows[2].Label != "R 2 in" || len(got.Spreads) != 4 || got.Spreads[2].Head != "R" {
+		t.Errorf("rows %v, spreads %v", got.Rows, got.Spreads)
+	}
+	// Each head's own edits make of it what is said.
+	for _, rec := range []*record.Record{left, right} {
+		after := *rec
+		after.Setup.Valves, after.Parts.Pieces = slices.Clone(rec.Setup.Valves), pieces
+		for _, e := range got.Edits {
+			if e.Setup == rec.Setup.ID {
+				after.Put(e.Valve)
+			}
+		}
+		for _, v := range evaluate.Evaluate(&after).Valves {
+			at := slices.IndexFunc(got.Rows, func(r evaluate.PlannedValve) bool { return r.Label == rec.Head.Tag+" "+v.Label })
+			if got.Rows[at].After.Seat.Value != v.SeatLoad.Value || v.Verdict != evaluate.Within {
+				t.Errorf("%s %s: %v, said to be %v; %v", rec.Head.Tag, v.Label, v.SeatLoad.Value, got.Rows[at].After.Seat.Value, v.Verdict)
+			}
+		}
+	}
+	// Without targets the loads of a role come together over both.
+	for _, r := range []*record.Record{left, right, one} {
+		for i := range r.Setup.Packages {
+			r.Setup.Packages[i].SeatLoad = nil
+		}
+	}
+	free := solve(t, left, evaluate.PlanFor{Springs: pieces, Shelf: shelf, Others: []*record.Record{right}})
+	whole := solve(t, one, evaluate.PlanFor{Springs: pieces, Shelf: shelf})
+	if free.Worst != whole.Worst || free.Sum != whole.Sum {
+		t.Errorf("without targets %+v %+v, as one head %+v %+v", free.Worst, free.Sum, whole.Worst, whole.Sum)
 	}
 }

@@ -21,7 +21,7 @@ type loose struct {
 func (p *Planning) pick(all *Planned) {
 	var head []loose
 	for i, at := range p.at {
-		for _, s := range p.b.valves[at].Stack {
+		for _, s := range p.fitted(at).Stack {
 			head = append(head, loose{shim: s, valve: i})
 		}
 	}
@@ -108,14 +108,14 @@ func (p *Planning) toShelf(shim record.Shim, by map[string]int) {
 func (p *Planning) rows(all *Planned, stacks [][]record.Shim) {
 	for i, row := range all.Plan.Rows {
 		at := p.at[i]
-		was := p.b.valves[at]
-		was.At = at
+		was := p.fitted(at)
+		was.At = at.Position
 		is, spring := was, p.springs[row.Spring]
 		is.Stack, is.NoShim = stacks[i], ""
 		if len(stacks[i]) == 0 {
 			is.NoShim = "none"
 		}
-		one := PlannedValve{At: at, Label: p.Problem.Valves[i].Name, Role: at.Role, Shims: stacks[i]}
+		one := PlannedValve{At: at.Position, head: at.head, Label: p.Problem.Valves[i].Name, Role: at.Role, Shims: stacks[i]}
 		if spring.piece != nil {
 			is.Spring, one.Spring = spring.piece.Tag, spring.piece.Tag
 		}
@@ -127,7 +127,7 @@ func (p *Planning) rows(all *Planned, stacks [][]record.Shim) {
 		}
 		one.Same = is.Spring == was.Spring && (is.NoShim == was.NoShim || len(stacks[i]) > 0) && sameStack(was.Stack, stacks[i])
 		if !one.Same {
-			all.Edits = append(all.Edits, is)
+			all.Edits = append(all.Edits, PlanEdit{p.heads[at.head].rec.Setup.ID, is})
 		}
 		all.Rows = append(all.Rows, one)
 	}
@@ -181,7 +181,7 @@ func (p *Planning) lines(all *Planned, back []record.Shim) {
 		}
 	}
 	for _, at := range p.at {
-		for _, s := range p.b.valves[at].Stack {
+		for _, s := range p.fitted(at).Stack {
 			if s.Under == record.UnderLocator {
 				fetch[s.Thickness.Length()]--
 			}

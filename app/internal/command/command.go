@@ -49,7 +49,8 @@ type options struct {
 	setup, paper string
 	form, json   bool
 	planFor      string
-	most         int // shims under a spring
+	most         int  // shims under a spring
+	all          bool // heads of the engine
 }
 
 var commands = []command{
@@ -58,7 +59,7 @@ var commands = []command{
 	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter]", 3, 3, forSheet, sheet},
 	{"export", "export BOOK HEAD [OUT.json|OUT.csv] [-setup ID]", 2, 3, withSetup, export},
 	{"import", "import BOOK FILE...", 2, 1000, none, take},
-	{"plan", "plan BOOK HEAD [-for springs|shims|heights] [-shims N] [-setup ID] [-json]", 2, 2, forPlan, makePlan},
+	{"plan", "plan BOOK HEAD [-for springs|shims|heights] [-shims N] [-all] [-setup ID] [-json]", 2, 2, forPlan, makePlan},
 	{"springs", "springs BOOK [OUT.csv]", 1, 2, none, springs},
 	{"examine", "examine BOOK [-json]", 1, 1, withJSON, examine},
 }
@@ -88,6 +89,7 @@ func forPlan(f *flag.FlagSet) *options {
 	o := withSetup(f)
 	f.StringVar(&o.planFor, "for", "springs", "")
 	f.IntVar(&o.most, "shims", task.MostShims, "")
+	f.BoolVar(&o.all, "all", false, "")
 	f.BoolVar(&o.json, "json", false, "")
 	return o
 }

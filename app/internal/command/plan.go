@@ -71,7 +71,7 @@ func makePlan(ctx context.Context, env Env, args []string, o *options) error {
 		if err != nil {
 			return err
 		}
-		p, err := bench.NewPlan(ctx, mode, o.most)
+		p, err := bench.NewPlan(ctx, task.PlanAsk{Mode: mode, Most: o.most, All: o.all})
 		if err != nil {
 			return err
 		}

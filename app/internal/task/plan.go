@@ -11,6 +11,7 @@ import (
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 	"keeperbook/pdf"
+	"keeperbook/store"
 )
 
 // PlanModes lists what may be planned, in the order it is offered.
@@ -19,23 +20,33 @@ func PlanModes() []plan.Mode { return []plan.Mode{plan.Both, plan.Shims, plan.He
 // MostShims is how many shims a plan lays under a spring where nobody says otherwise.
 const MostShims = evaluate.MostShims
 
+// PlanAsk is what a plan is asked for.
+type PlanAsk struct {
+	Mode plan.Mode
+	Most int  // shims under a spring
+	All  bool // all heads of the engine together, by their newest set-ups, and not this one alone
+}
+
 // Plan is a plan of the open set-up, made or in the making.
 type Plan struct {
 	planning *evaluate.Planning
-	print    string // of the record that it was made from
+	prints   map[string]string // fingerprints of the records that it was made from, by set-up
 	Made     *evaluate.Planned
 }
 
-// NewPlan gathers what a plan takes: the set-up as it is now, the springs that are on hand for its head, and the shelf of
-// shims. Most is how many shims may lie under a spring.
-func (b *Bench) NewPlan(ctx context.Context, mode plan.Mode, most int) (*Plan, error) {
-	if most < 1 {
-		return nil, say.Fail(say.Invalid, "plan.most-shims", most, plan.MostUnder)
+// Kin are the other heads of the engine that have a set-up, in the order of the register.
+func (b *Bench) Kin(ctx context.Context) ([]HeadLine, error) {
+	all, err := b.desk.Book.Heads(ctx, store.Filter{Engine: b.rec.Head.Engine})
+	return slices.DeleteFunc(all, func(l HeadLine) bool { return l.Head == b.rec.Head.ID || l.Setup == "" }), err
+}
+
+// NewPlan gathers what a plan takes: the set-up as it is now, those of the other heads of its engine where they are asked
+// for, the springs that are on hand for them, and the shelf of shims.
+func (b *Bench) NewPlan(ctx context.Context, ask PlanAsk) (*Plan, error) {
+	if ask.Most < 1 {
+		return nil, say.Fail(say.Invalid, "plan.most-shims", ask.Most, plan.MostUnder)
 	}
-	print, err := exchange.Fingerprint(b.rec)
-	if err != nil {
-		return nil, err
-	}
+	p := &Plan{prints: map[string]string{}}
 	shelf, err := b.Shelf(ctx)
 	if err != nil {
 		return nil, err
@@ -50,18 +61,52 @@ func (b *Bench) NewPlan(ctx context.Context, mode plan.Mode, most int) (*Plan, e
 	}
 	// The plan is made while the bench may go on: it has lists of its own. A spring may have been tested between parts,
 	// and on gauges, that the set-up itself does not hold.
-	rec := trialOf(b.rec)
-	rec.Setup.Packages = slices.Clone(rec.Setup.Packages)
-	rec.Parts, rec.Gauges = shelf.Parts, shelf.Gauges
-	from := evaluate.PlanFor{Mode: mode, Springs: springs, Most: plan.Most{Shims: most}}
-	for _, s := range shims {
-		from.Shelf = append(from.Shelf, evaluate.ShelfShim{StockShim: s.StockShim, Count: s.Count, Counted: s.Counted})
-	}
-	p, err := evaluate.NewPlanning(&rec, from)
+	from := evaluate.PlanFor{Mode: ask.Mode, Springs: springs, Most: plan.Most{Shims: ask.Most}}
+	own, err := p.takes(b.rec, shelf)
 	if err != nil {
 		return nil, err
 	}
-	return &Plan{planning: p, print: print}, nil
+	if ask.All {
+		kin, err := b.Kin(ctx)
+		if err != nil {
+			return nil, err
+		}
+		for _, l := range kin {
+			if l.State == record.Closed {
+				return nil, say.Fail(say.Conflict, "plan.closed", l.Tag)
+			}
+			rec, err := b.desk.Book.Record(ctx, l.Setup)
+			if err != nil {
+				return nil, err
+			}
+			other, err := p.takes(rec, shelf)
+			if err != nil {
+				return nil, err
+			}
+			from.Others = append(from.Others, other)
+		}
+	}
+	for _, s := range shims {
+		from.Shelf = append(from.Shelf, evaluate.ShelfShim{StockShim: s.StockShim, Count: s.Count, Counted: s.Counted})
+	}
+	p.planning, err = evaluate.NewPlanning(own, from)
+	if err != nil {
+		return nil, err
+	}
+	return p, nil
+}
+
+// takes notes that a record is planned for, and returns it with lists of its own and everything that is on the shelf.
+func (p *Plan) takes(of *record.Record, shelf Shelf) (*record.Record, error) {
+	print, err := exchange.Fingerprint(of)
+	if err != nil {
+		return nil, err
+	}
+	p.prints[of.Setup.ID] = print
+	rec := trialOf(of)
+	rec.Setup.Packages = slices.Clone(rec.Setup.Packages)
+	rec.Parts, rec.Gauges = shelf.Parts, shelf.Gauges
+	return &rec, nil
 }
 
 // Make makes the plan. It keeps nothing and may run beside other work.
@@ -81,10 +126,22 @@ func (b *Bench) PutPlan(ctx context.Context, p *Plan) error {
 	case len(p.Made.Edits) == 0:
 		return say.Fail(say.Invalid, "plan.same")
 	}
+	for other, print := range p.prints {
+		if other == b.rec.Setup.ID {
+			continue
+		}
+		rec, err := b.desk.Book.Record(ctx, other)
+		if err != nil {
+			return err
+		}
+		if now, err := exchange.Fingerprint(rec); err != nil || now != print {
+			return say.Fail(say.Conflict, "plan.stale-other", rec.Head.Tag)
+		}
+	}
 	setup := b.rec.Setup.ID
 	edits := make([]record.Edit, len(p.Made.Edits))
-	for i, v := range p.Made.Edits {
-		edits[i] = record.Put(setup, v)
+	for i, e := range p.Made.Edits {
+		edits[i] = record.Put(e.Setup, e.Valve)
 	}
 	_, err := b.desk.Book.Keep(ctx, record.Action{
 		Token: NewID(), Setup: setup, By: b.desk.Who, At: b.desk.now(), Edits: edits, Moves: p.Made.Moves,
@@ -112,7 +169,7 @@ func (b *Bench) planPDF(p *Plan, paper Paper) ([]byte, error) {
 // Stands reports whether the set-up is still as it was when the plan was begun.
 func (b *Bench) Stands(p *Plan) bool {
 	print, err := exchange.Fingerprint(b.rec)
-	return err == nil && print == p.print
+	return err == nil && print == p.prints[b.rec.Setup.ID]
 }
 
 // PlanColumns are the keys of the heads of a plan's table, in the order of [evaluate.PlannedValve.Cells].

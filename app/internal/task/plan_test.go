@@ -9,6 +9,9 @@ import (
 
 	"keeperbook/app/internal/task"
 	"keeperbook/model/plan"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
 )
 
 // Every number of a plan is on its paper, and every line of the pick list, as another reader of the file finds them.
@@ -19,7 +22,7 @@ func TestPlanOnPaper(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := b.NewPlan(ctx, plan.Both, task.MostShims)
+	p, err := b.NewPlan(ctx, task.PlanAsk{Most: task.MostShims})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -52,5 +55,113 @@ func TestPlanOnPaper(t *testing.T) {
 				t.Errorf("%s: %q is not on the paper", paper, line)
 			}
 		}
+	}
+}
+
+// Two heads of an engine are planned together, put on in one step and taken back in one.
+func TestPlanForAnEngine(t *testing.T) {
+	ctx := context.Background()
+	d, err := task.MakeBook(ctx, filepath.Join(t.TempDir(), "engine"), "test", clock)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { d.Close() })
+	of := func(read string, s unit.Symbol) unit.Quantity {
+		q, err := unit.Of(read, s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return q
+	}
+	begin := func(tag, engine string, bases ...string) *task.Bench {
+		setup, err := d.Begin(ctx, task.NewHead{
+			Engine: engine, Tag: tag, Cylinders: []string{"1"}, Intakes: 1, Exhausts: 1, Kind: record.AsBuilt,
+			Units: record.Units{Length: unit.In, Load: unit.Lbf},
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+		b, err := d.OpenBench(ctx, setup)
+		if err != nil {
+			t.Fatal(err)
+		}
+		nouns := []record.Noun{record.Spring{ID: "type", Name: "single 7", Coils: []record.Coil{{Name: "outer"}}}}
+		target := of("150", unit.Lbf)
+		for i, at := range b.Record().Head.Positions() {
+			spring := tag + "-" + string(at.Role)
+			nouns = append(nouns,
+				record.Package{Role: at.Role, Spring: "type", SeatLoad: &record.Band{Target: &target},
+					Least: []record.Least{{Coil: 1, Margin: of("0.060", unit.In)}}},
+				record.SpringPiece{Tag: spring, Spring: "type",
+					Binds: []record.PieceBind{{Coil: 1, Bind: record.Bind{Reading: of("1.000", unit.In), Source: record.Measured}}},
+					Loads: []record.PieceLoads{{Coil: 1, Loads: record.Loads{Source: record.Measured, Points: []record.Point{
+						{Height: of("1.900", unit.In), Load: of([]string{"118", "130"}[i], unit.Lbf)}, {Height: of("1.200", unit.In), Load: of("400", unit.Lbf)},
+					}}}}},
+				record.Valve{At: at, NoShim: "none", Spring: spring},
+				record.Reading{At: at, Kind: record.BaseHeight, N: 1, Quantity: of(bases[i], unit.In), Method: record.Typed},
+				record.Reading{At: at, Kind: record.LiftChecking, N: 1, Quantity: of("0.600", unit.In), Method: record.Typed})
+		}
+		if err := b.Fit(ctx, nouns...); err != nil {
+			t.Fatal(err)
+		}
+		return b
+	}
+	left := begin("L", "V engine", "1.860", "1.850")
+	right := begin("R", "V engine", "1.845", "1.870")
+	begin("X", "another", "1.860", "1.860")
+	if kin, err := left.Kin(ctx); err != nil || len(kin) != 1 || kin[0].Tag != "R" {
+		t.Fatalf("%v, %v", kin, err)
+	}
+	p, err := left.NewPlan(ctx, task.PlanAsk{Most: 3, All: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := p.Make(plan.Options{}); err != nil {
+		t.Fatal(err)
+	}
+	if len(p.Made.Rows) != 4 || len(p.Made.Edits) == 0 {
+		t.Fatalf("%+v", p.Made)
+	}
+	stacks := func() (text string) {
+		for _, b := range []*task.Bench{left, right} {
+			rec, err := d.Book.Record(ctx, b.Record().Setup.ID)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, v := range rec.Setup.Valves {
+				text += v.Spring
+				for _, s := range v.Stack {
+					text += " " + s.Thickness.Read
+				}
+				text += "; "
+			}
+		}
+		return text
+	}
+	before := stacks()
+	// A change on the other head is seen.
+	note := right.Record().Setup.Valves[0]
+	was := note
+	note.Note = "looked at"
+	if err := right.Keep(ctx, note); err != nil {
+		t.Fatal(err)
+	}
+	if err := left.PutPlan(ctx, p); say.CodeOf(err) != say.Conflict {
+		t.Errorf("put on over a change: %v", err)
+	}
+	if err := right.Keep(ctx, was); err != nil {
+		t.Fatal(err)
+	}
+	if err := left.PutPlan(ctx, p); err != nil {
+		t.Fatal(err)
+	}
+	if after := stacks(); after == before {
+		t.Errorf("nothing changed: %s", after)
+	}
+	if _, err := left.Undo(ctx); err != nil {
+		t.Fatal(err)
+	}
+	if after := stacks(); after != before {
+		t.Errorf("taken back it is %s, was %s", after, before)
 	}
 }

@@ -19,6 +19,7 @@ type Presenter struct {
 	bench   *task.Bench
 	mode    plan.Mode
 	most    int        // shims under a spring
+	all     bool       // all heads of the engine
 	made    *task.Plan // nil until one was made
 	failed  error      // why none could be
 	making  *making    // nil while none is
@@ -80,6 +81,30 @@ func (p *Presenter) SetMost(text string) error {
 	return nil
 }
 
+// Kin are which heads may be planned for, and which are; nothing where the engine has no other one.
+func (p *Presenter) Kin(ctx context.Context) (labels []string, at int, err error) {
+	kin, err := p.bench.Kin(ctx)
+	if err != nil || len(kin) == 0 {
+		return nil, 0, err
+	}
+	tags := make([]say.Line, len(kin))
+	for i, l := range kin {
+		tags[i] = say.New("plan.name", l.Tag)
+	}
+	if p.all {
+		at = 1
+	}
+	return []string{p.say("plan.head-alone"), p.say("plan.heads-all", tags)}, at, nil
+}
+
+// WithKin says whether the other heads of the engine are planned for too.
+func (p *Presenter) WithKin(all bool) {
+	if all != p.all {
+		p.all = all
+		p.forget()
+	}
+}
+
 // Refresh forgets a plan that is no longer of the set-up as it is.
 func (p *Presenter) Refresh() {
 	if p.made != nil && !p.bench.Stands(p.made) {
@@ -92,7 +117,7 @@ func (p *Presenter) Refresh() {
 // it is, and what takes it over afterwards. Both are nil where it cannot be made, which [Presenter.Says] then says.
 func (p *Presenter) Begin(ctx context.Context) (work func(tell func(string)), done func()) {
 	p.forget()
-	made, err := p.bench.NewPlan(ctx, p.mode, p.most)
+	made, err := p.bench.NewPlan(ctx, task.PlanAsk{Mode: p.mode, Most: p.most, All: p.all})
 	if err != nil {
 		p.failed = err
 		return nil, nil

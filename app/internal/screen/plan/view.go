@@ -20,6 +20,7 @@ type View struct {
 	mode      *kit.Select
 	what      *kit.Text
 	most      *kit.Field
+	kin       *kit.Select // nil while the engine has one head
 	make      *kit.Button
 	stop      *kit.Button
 	put       *kit.Button
@@ -138,8 +139,32 @@ func (v *View) draw() {
 	for _, note := range p.Notes() {
 		stands = append(stands, kit.NewHint(note))
 	}
-	v.left.Set(kit.Column(v.mode, v.what, v.most), kit.Group(p.say("plan.stands"), stands...))
+	asked := kit.Column(v.mode, v.what, v.most)
+	if heads := v.heads(); heads != nil {
+		asked.Add(heads)
+	}
+	v.left.Set(asked, kit.Group(p.say("plan.stands"), stands...))
 	v.list()
+}
+
+// heads is the choice of which heads are planned for; nil where the engine has no other one.
+func (v *View) heads() fyne.CanvasObject {
+	labels, at, err := v.presenter.Kin(context.Background())
+	if err != nil {
+		v.host.Fail(err)
+	}
+	if len(labels) == 0 {
+		return nil
+	}
+	if v.kin == nil {
+		v.kin = kit.NewChoice(v.presenter.say("plan.heads"), labels, at, func(i int) error {
+			v.presenter.WithKin(i == 1)
+			v.draw()
+			return nil
+		})
+	}
+	v.kin.SetOptions(labels, at)
+	return v.kin
 }
 
 // list shows the head before and after, or why there is nothing to show.
