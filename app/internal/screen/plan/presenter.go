@@ -23,7 +23,6 @@ type Presenter struct {
 	made    *task.Plan // nil until one was made
 	failed  error      // why none could be
 	making  *making    // nil while none is
-	stopped bool       // the last one was stopped
 }
 
 // making is a plan in the making.
@@ -63,7 +62,11 @@ func (p *Presenter) Choose(at int) {
 	}
 }
 
-func (p *Presenter) forget() { p.made, p.failed, p.stopped = nil, nil, false }
+// forget drops what was planned, and ends what is in the making.
+func (p *Presenter) forget() {
+	p.Stop()
+	p.made, p.failed, p.making = nil, nil, nil
+}
 
 // Most is how many shims may lie under a spring, and SetMost reads it.
 func (p *Presenter) Most() string { return strconv.Itoa(p.most) }
@@ -137,7 +140,7 @@ func (p *Presenter) Begin(ctx context.Context) (work func(tell func(string)), do
 			p.failed = failed
 			return
 		}
-		p.made, p.stopped = made, made.Made.Cancelled
+		p.made = made
 	}
 	return work, done
 }

@@ -216,6 +216,18 @@ func TestPlanIsStopped(t *testing.T) {
 	if p.Making() || p.Says() == "Looking for the best plan." {
 		t.Errorf("stopped, it says %q", p.Says())
 	}
+	// Another mode ends what is in the making, and what comes of it is not shown.
+	work, done = p.Begin(context.Background())
+	p.Choose(2)
+	if p.Making() {
+		t.Error("it goes on for another mode")
+	}
+	work(func(string) {})
+	done()
+	if len(p.Rows()) > 0 {
+		t.Error("a plan for another mode is shown")
+	}
+	p.Choose(0)
 	_, first := p.Begin(context.Background())
 	run(t, p)
 	first()
