@@ -16,13 +16,13 @@ import (
 
 // Presenter is the leaf without a window.
 type Presenter struct {
-	bench   *task.Bench
-	mode    plan.Mode
-	most    int        // shims under a spring
-	all     bool       // all heads of the engine
-	made    *task.Plan // nil until one was made
-	failed  error      // why none could be
-	making  *making    // nil while none is
+	bench  *task.Bench
+	mode   plan.Mode
+	most   int        // shims under a spring
+	all    bool       // all heads of the engine
+	made   *task.Plan // nil until one was made
+	failed error      // why none could be
+	making *making    // nil while none is
 }
 
 // making is a plan in the making.
