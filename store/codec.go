@@ -108,6 +108,8 @@ func decode(kind record.ItemKind, version int, body []byte) (record.Noun, error)
 		return noun[record.StockShim](body)
 	case record.StockItem:
 		return noun[record.Stock](body)
+	case record.SignedItem:
+		return noun[record.Signed](body)
 	case record.SetupItem:
 		return noun[record.Setup](body)
 	case record.PackageItem:

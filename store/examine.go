@@ -19,6 +19,7 @@ const (
 	CheckHistory    = "history"    // is every event as it was written, and none missing
 	CheckState      = "state"      // is the state what the history comes to
 	CheckStock      = "stock"      // are the counts what the moves come to
+	CheckSigned     = "signed"     // is every sheet as it was signed
 	CheckOrphans    = "orphans"    // is everything there that a set-up names
 	CheckSearch     = "search"     // is every head found by its words
 )
@@ -81,6 +82,7 @@ func (b *Book) Examine(ctx context.Context) (Report, error) {
 		{CheckHistory, lookAtHistory},
 		{CheckState, lookAtState},
 		{CheckStock, lookAtStock},
+		{CheckSigned, lookAtSigned},
 		{CheckOrphans, lookAtOrphans},
 		{CheckSearch, lookAtSearch},
 	}

@@ -37,6 +37,9 @@ func (b *Book) Keep(ctx context.Context, a record.Action) (Kept, error) {
 		if e.Item.Kind == record.StockItem {
 			return Kept{}, fault(errCountPut, b.path)
 		}
+		if e.Item.Kind == record.SignedItem {
+			return Kept{}, fault(errSignedPut, b.path)
+		}
 		if e.Noun == nil {
 			continue
 		}
@@ -74,6 +77,9 @@ func (b *Book) Keep(ctx context.Context, a record.Action) (Kept, error) {
 	}
 	return k, nil
 }
+
+// errSignedPut is a fault of the caller: a set-up is signed with its sheet, by [Book.Sign].
+var errSignedPut = errors.New("that a set-up was signed is kept with its sheet")
 
 // errNoToken is a fault of the caller: without a token a retry would keep twice.
 var errNoToken = errors.New("an action without a token cannot be kept")

@@ -27,7 +27,7 @@ func itemKinds() []record.ItemKind {
 		record.SealItem, record.ValvePartItem, record.GaugeItem, record.StudyItem,
 		record.StockShimItem, record.StockItem,
 		record.SetupItem, record.PackageItem, record.ValveItem, record.ReadingItem, record.SharedItem,
-		record.SeatWorkItem, record.DeviationItem, record.CheckItem,
+		record.SeatWorkItem, record.DeviationItem, record.CheckItem, record.SignedItem,
 	}
 }
 
@@ -46,6 +46,8 @@ func shelfOf(kind record.ItemKind) (shelf, error) {
 		return partShelf{kind}, nil
 	case record.StockItem:
 		return stockShelf{}, nil
+	case record.SignedItem:
+		return signedShelf{}, nil
 	case record.SetupItem:
 		return setupShelf{}, nil
 	case record.ReadingItem:

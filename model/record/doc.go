@@ -21,6 +21,7 @@
 //	├── Gauge                     with the standing setting it reads under, its step, its calibration
 //	├── StockShim                 a kind of shim on the shelf
 //	├── Stock                     how many of it there are, or whether a single spring was scrapped; in no record
+//	├── Signed                    that a set-up was signed, and the sheet that was
 //	└── Study                     readings of one thing on one gauge: how well it repeats
 //
 // A [Record] is one set-up together with everything it refers to. It is what is evaluated, printed,

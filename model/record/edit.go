@@ -26,6 +26,7 @@ const (
 	StudyItem     ItemKind = "study"
 	StockShimItem ItemKind = "stock-shim"
 	StockItem     ItemKind = "stock"
+	SignedItem    ItemKind = "signed"
 
 	SetupItem     ItemKind = "setup" // the set-up without its lists
 	PackageItem   ItemKind = "package"
