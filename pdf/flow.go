@@ -23,6 +23,7 @@ type flow struct {
 	words                   say.Printer
 	left, right, top, floor float64
 	y                       float64 // upper edge of what comes next
+	hands                   []hand  // where signatures stand
 }
 
 // newFlow opens the first page. Margins leave room for the foot line and for a punch on the left.

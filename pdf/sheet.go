@@ -39,6 +39,7 @@ type Sheet struct {
 	Fingerprint string // of the record, in hexadecimal
 	Paper       Paper
 	Words       say.Printer // shows values in the set-up's units
+	Signed      *Signed     // nil: nobody signs it, and lines of ink are left for hands
 }
 
 // Write writes the sheet as a PDF. The same sheet always gives the same bytes. Nothing is written
@@ -56,11 +57,17 @@ func Write(w io.Writer, s Sheet) error {
 
 // press lays the sheet out.
 func (s Sheet) press(width, height float64) *press {
+	p, _ := s.pressed(width, height)
+	return p
+}
+
+// pressed also tells where on the pages signatures stand.
+func (s Sheet) pressed(width, height float64) (*press, []hand) {
 	p := newPress(width, height, made(s.Record), s.Words.Line(say.New("sheet.title", s.Record.Head.Tag)))
 	f := newFlow(p, s.Words)
 	s.lay(f)
 	f.feet(s)
-	return p
+	return p, f.hands
 }
 
 // lay sets the parts of the sheet in the order in which they are read.
@@ -84,7 +91,7 @@ func (s Sheet) lay(f *flow) {
 	f.needs(s.Record)
 	f.checks(s)
 	f.cautions()
-	f.signatures()
+	f.signatures(s.Signed)
 	f.fingerprint(s.Fingerprint)
 }
 

@@ -2,15 +2,19 @@ package pdf
 
 import "strings"
 
-// signatures sets lines for two hands. Until somebody signs, the sheet says that nobody has.
-func (f *flow) signatures() {
+// signatures sets lines for two hands, and on the first of them who signs. Until somebody does, the sheet says that nobody has.
+func (f *flow) signatures(by *Signed) {
 	const row, gap = 54.0, 14.0
 	h := 2*row + 2*body.pitch() + 30
 	f.need(h + section.pitch())
 	f.heading(f.say("sheet.signatures"))
-	f.para(body, 0, f.say("sheet.not-signed-yet"))
+	if by == nil {
+		f.para(body, 0, f.say("sheet.not-signed-yet"))
+	} else {
+		f.para(body, 0, f.say("sheet.signed-how"))
+	}
 	shares := []float64{0.28, 0.2, 0.16, 0.36}
-	for _, who := range []string{"sheet.sign-shop", "sheet.sign-inspector"} {
+	for n, who := range []string{"sheet.sign-shop", "sheet.sign-inspector"} {
 		f.text(f.left, f.y+14, strong, ink, f.say(who))
 		f.y += row - label.pitch()
 		x := f.left
@@ -18,16 +22,37 @@ func (f *flow) signatures() {
 			w := shares[i] * f.width()
 			f.line(x, f.y, x+w-gap, f.y, 0.7, ink)
 			f.text(x, f.y+label.size+1, label, faint, f.say(key))
+			if by != nil && n == 0 {
+				f.text(x, f.y-3, body, ink, f.short(body, w-gap, by.line(key, f)))
+			}
+			if key == "sheet.sign-hand" {
+				const high = 30
+				f.hands = append(f.hands, hand{f.pages(), x, f.y - high, w - gap, high})
+			}
 			x += w
 		}
 		f.y += label.pitch() + 2
 	}
 }
 
+// line is what stands on a line of a signature.
+func (s *Signed) line(key string, f *flow) string {
+	switch key {
+	case "sheet.sign-name":
+		return s.Name
+	case "sheet.sign-role":
+		return s.Role
+	case "sheet.sign-date":
+		return s.When.UTC().Format("2006-01-02")
+	}
+	return f.say("sheet.sign-key")
+}
+
 // fingerprint sets the whole fingerprint in groups that can be read out and compared.
 func (f *flow) fingerprint(hex string) {
 	f.skip(10)
-	f.need(3*body.pitch() + label.pitch())
+	f.need(max(3*body.pitch()+label.pitch(), codeSide))
+	f.code(hex)
 	f.text(f.left, f.y+label.size, label, faint, f.say("sheet.fingerprint"))
 	f.y += label.pitch()
 	if hex == "" {

@@ -12,7 +12,11 @@ import (
 // title sets who made the sheet, which head it is of, and which set-up.
 func (f *flow) title(s Sheet) {
 	r := s.Record
-	f.shop(r.Shop, f.say("sheet.not-signed"))
+	state := f.say("sheet.not-signed")
+	if s.Signed != nil {
+		state = f.say("sheet.signed")
+	}
+	f.shop(r.Shop, state)
 	f.name(r, f.say("setup."+string(r.Setup.Kind)))
 	begun := r.Setup.Begun.Day()
 	if r.Setup.By != "" {

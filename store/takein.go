@@ -24,6 +24,15 @@ type Taken struct {
 // Taking in is not undone; the set-up's undo begins with what is kept afterwards. Of the action only
 // Token, By and At are used.
 func (b *Book) TakeIn(ctx context.Context, r *record.Record, a record.Action) (Taken, error) {
+	return b.takeIn(ctx, r, nil, a)
+}
+
+// TakeInSigned takes in the record of a closed set-up with the signed sheet that it came in, which is kept as it is.
+func (b *Book) TakeInSigned(ctx context.Context, r *record.Record, s SignedSheet, a record.Action) (Taken, error) {
+	return b.takeIn(ctx, r, &s, a)
+}
+
+func (b *Book) takeIn(ctx context.Context, r *record.Record, s *SignedSheet, a record.Action) (Taken, error) {
 	if a.Token == "" {
 		return Taken{}, fault(errNoToken, b.path)
 	}
@@ -48,6 +57,11 @@ func (b *Book) TakeIn(ctx context.Context, r *record.Record, a record.Action) (T
 		first := c.chain.seq
 		for _, m := range missing {
 			if err := c.write(ctx, h, m.Item, m.Noun, nil, m.body); err != nil {
+				return err
+			}
+		}
+		if s != nil && !t.Already {
+			if err := c.keepSheet(ctx, h, *s); err != nil {
 				return err
 			}
 		}

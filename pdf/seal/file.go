@@ -228,6 +228,45 @@ func (f *file) dictAt(v any) (dict, error) {
 	return d, nil
 }
 
+// Contents returns what is drawn on each page of a file, unpacked: what the eye reads of a sealed sheet, and of one that is
+// not sealed.
+func Contents(data []byte) ([][]byte, error) {
+	f, err := read(data)
+	if err != nil {
+		return nil, err
+	}
+	catalog, err := f.dictAt(f.trailer["Root"])
+	if err != nil {
+		return nil, err
+	}
+	pages, err := f.pages(catalog)
+	if err != nil {
+		return nil, err
+	}
+	var all [][]byte
+	for _, num := range pages {
+		page, err := f.dictAt(ref{num, 0})
+		if err != nil {
+			return nil, err
+		}
+		r, ok := page["Contents"].(ref)
+		if !ok {
+			return nil, errForeign
+		}
+		v, _, _, err := f.object(r.num)
+		s, ok := v.(stream)
+		if err != nil || !ok {
+			return nil, errForeign
+		}
+		drawn, err := s.unpacked()
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, drawn)
+	}
+	return all, nil
+}
+
 // whole is a value that is a whole number, not below nought.
 func whole(v any) (int, bool) {
 	w, ok := v.(number)

@@ -15,9 +15,12 @@ type lexer struct {
 	spans map[name][2]int
 }
 
+// MostBytes is how large a sheet may be; none of ours comes near.
+const MostBytes = 32 << 20
+
 const (
-	deepest  = 24       // dictionaries and arrays in one another
-	mostBig  = 32 << 20 // of a whole file
+	deepest  = 24 // dictionaries and arrays in one another
+	mostBig  = MostBytes
 	mostPart = 24 << 20 // of an attached record, unpacked
 )
 

@@ -20,7 +20,7 @@ type Signer struct {
 	Key    crypto.Signer
 	Chain  []*x509.Certificate // the key's own first
 	Name   string              // as it stands beside the signature
-	Reason string              // what is signed for; may be empty
+	Reason string              // what the signer signs as, or for; may be empty
 	When   time.Time           // the moment as the signer says it
 }
 

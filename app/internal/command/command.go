@@ -49,6 +49,8 @@ type options struct {
 	setup, paper string
 	form, json   bool
 	planFor      string
+	sign, secret string // files of a key and its passphrase
+	role         string
 	most         int  // shims under a spring
 	all          bool // heads of the engine
 }
@@ -56,11 +58,12 @@ type options struct {
 var commands = []command{
 	{"demo", "demo BOOK", 1, 1, none, demo},
 	{"heads", "heads BOOK [-json]", 1, 1, withJSON, heads},
-	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter]", 3, 3, forSheet, sheet},
+	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter] [-sign KEY.p12 -secret-from FILE [-role ROLE]]", 3, 3, forSheet, sheet},
 	{"export", "export BOOK HEAD [OUT.json|OUT.csv] [-setup ID]", 2, 3, withSetup, export},
 	{"import", "import BOOK FILE...", 2, 1000, none, take},
 	{"plan", "plan BOOK HEAD [-for springs|shims|heights] [-shims N] [-all] [-setup ID] [-json]", 2, 2, forPlan, makePlan},
 	{"springs", "springs BOOK [OUT.csv]", 1, 2, none, springs},
+	{"verify", "verify SHEET.pdf [-json]", 1, 1, withJSON, verify},
 	{"examine", "examine BOOK [-json]", 1, 1, withJSON, examine},
 }
 
@@ -82,6 +85,9 @@ func forSheet(f *flag.FlagSet) *options {
 	o := withSetup(f)
 	f.BoolVar(&o.form, "form", false, "")
 	f.StringVar(&o.paper, "paper", "a4", "")
+	f.StringVar(&o.sign, "sign", "", "")
+	f.StringVar(&o.secret, "secret-from", "", "")
+	f.StringVar(&o.role, "role", "", "")
 	return o
 }
 

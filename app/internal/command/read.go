@@ -70,6 +70,9 @@ func sheet(ctx context.Context, env Env, args []string, o *options) error {
 	if paper != pdf.A4 && paper != pdf.Letter {
 		return say.Fail(say.Invalid, "command.paper", o.paper)
 	}
+	if o.sign != "" {
+		return sign(ctx, env, args, o, paper)
+	}
 	build := task.Sheet
 	if o.form {
 		build = task.Form

@@ -10,6 +10,7 @@ import (
 	"keeperbook/assets"
 	"keeperbook/model/exchange"
 	"keeperbook/model/say"
+	"keeperbook/pdf/seal"
 )
 
 // demo writes the demonstration book and its sheets.
@@ -53,6 +54,20 @@ func takeFile(ctx context.Context, d *task.Desk, path string) (say.Line, error) 
 			return say.Line{}, err
 		}
 		taken, err := d.TakeIn(ctx, data)
+		if err != nil {
+			return say.Line{}, err
+		}
+		key := "command.taken"
+		if taken.Already {
+			key = "command.already"
+		}
+		return say.New(key, taken.Setup, taken.Head), nil
+	case ".pdf":
+		data, err := task.ReadFile(path, seal.MostBytes)
+		if err != nil {
+			return say.Line{}, err
+		}
+		taken, err := d.TakeInSheet(ctx, data)
 		if err != nil {
 			return say.Line{}, err
 		}

@@ -16,6 +16,7 @@ type Bench struct {
 	desk  *Desk
 	rec   *record.Record
 	ev    evaluate.Evaluation
+	kept  *store.SignedSheet           // as it was signed; nil where nobody did
 	usual map[record.Kind]record.Gauge // what readings were taken on before; nil until somebody asked
 }
 
@@ -26,11 +27,15 @@ func (d *Desk) OpenBench(ctx context.Context, setup string) (*Bench, error) {
 }
 
 func (b *Bench) load(ctx context.Context, setup string) error {
-	rec, err := b.desk.Book.Record(ctx, setup)
+	kept, err := b.desk.Book.Sheet(ctx, setup)
 	if err != nil {
 		return err
 	}
-	b.rec, b.ev = rec, evaluate.Evaluate(rec)
+	rec, err := recordOf(ctx, b.desk.Book, setup)
+	if err != nil {
+		return err
+	}
+	b.rec, b.ev, b.kept = rec, evaluate.Evaluate(rec), kept
 	return nil
 }
 

@@ -99,6 +99,12 @@ func (b *Bench) saveAs(out Out, path string, replace bool, build func() ([]byte,
 }
 
 func (b *Bench) bytes(out Out, paper Paper) ([]byte, error) {
+	// What was signed leaves the book as it was signed.
+	if k := b.kept; k != nil && out == OutSheet {
+		return k.File, nil
+	} else if k != nil && out == OutRecord {
+		return k.Document, nil
+	}
 	if out == OutRecord {
 		return exchange.Export(b.rec, b.Figures())
 	}

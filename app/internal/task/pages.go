@@ -34,6 +34,9 @@ func (b *Bench) SheetPages(paper Paper) ([]Page, error) {
 	if err != nil {
 		return nil, err
 	}
+	if k := b.kept; k != nil {
+		s.Signed = signedBy(k.Signed)
+	}
 	return pdf.Pages(s)
 }
 

@@ -9,8 +9,15 @@ import (
 	"keeperbook/store"
 )
 
-// Sheet builds the set-up sheet as a PDF.
+// Sheet builds the set-up sheet as a PDF. That of a set-up that was signed is the signed one, unchanged, on the paper that it
+// was signed on.
 func Sheet(ctx context.Context, book *store.Book, setup string, paper pdf.Paper) ([]byte, error) {
+	if s, err := book.Sheet(ctx, setup); err != nil || s != nil {
+		if err != nil {
+			return nil, err
+		}
+		return s.File, nil
+	}
 	w, err := Work(ctx, book, setup)
 	if err != nil {
 		return nil, err
@@ -26,7 +33,7 @@ func Sheet(ctx context.Context, book *store.Book, setup string, paper pdf.Paper)
 
 // Form builds the blank form of a set-up's head, its valves in the order they lie on the bench.
 func Form(ctx context.Context, book *store.Book, setup string, paper pdf.Paper) ([]byte, error) {
-	rec, err := book.Record(ctx, setup)
+	rec, err := recordOf(ctx, book, setup)
 	if err != nil {
 		return nil, err
 	}
@@ -37,15 +44,21 @@ func Form(ctx context.Context, book *store.Book, setup string, paper pdf.Paper) 
 
 // Readings builds the table of everything that was read and fitted in a set-up.
 func Readings(ctx context.Context, book *store.Book, setup string) ([]byte, error) {
-	rec, err := book.Record(ctx, setup)
+	rec, err := recordOf(ctx, book, setup)
 	if err != nil {
 		return nil, err
 	}
 	return exchange.WriteCSV(rec), nil
 }
 
-// Export builds the exported record of a set-up.
+// Export builds the exported record of a set-up; of one that was signed it is what rides in its sheet.
 func Export(ctx context.Context, book *store.Book, setup string) ([]byte, error) {
+	if s, err := book.Sheet(ctx, setup); err != nil || s != nil {
+		if err != nil {
+			return nil, err
+		}
+		return s.Document, nil
+	}
 	w, err := Work(ctx, book, setup)
 	if err != nil {
 		return nil, err

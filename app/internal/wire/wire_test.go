@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -16,6 +17,7 @@ import (
 
 	"keeperbook/app/internal/shell"
 	"keeperbook/app/internal/wire"
+	"keeperbook/pdf/seal"
 )
 
 // clock stands still, so that what the program writes is the same every time.
@@ -27,6 +29,20 @@ func TestMain(m *testing.M) {
 			os.Exit(wire.Main{
 				Args: os.Args[1:], Out: os.Stdout, Err: os.Stderr, Clock: clock, Who: "test", Folder: wire.DataFolder,
 			}.Run(context.Background()))
+		},
+		// A key of somebody's own: makekey OUT.p12 NAME PASSPHRASE YEAR.
+		"makekey": func() {
+			year, err := strconv.Atoi(os.Args[4])
+			if err == nil {
+				var file []byte
+				if file, err = seal.MakeKey(seal.Person{Name: os.Args[2], Shop: "Lantern Yard Head Works"}, time.Date(year, 1, 1, 0, 0, 0, 0, time.UTC), os.Args[3]); err == nil {
+					err = os.WriteFile(os.Args[1], file, 0o600)
+				}
+			}
+			if err != nil {
+				fmt.Fprintln(os.Stderr, err)
+				os.Exit(1)
+			}
 		},
 	})
 }

@@ -1,0 +1,150 @@
+package task
+
+import (
+	"context"
+	"encoding/hex"
+	"strings"
+	"time"
+
+	"keeperbook/model/evaluate"
+	"keeperbook/model/exchange"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/pdf"
+	"keeperbook/pdf/seal"
+	"keeperbook/store"
+)
+
+// Signature is who signs, with the key that does.
+type Signature struct {
+	Key        seal.Signer
+	Name, Role string
+	When       time.Time
+	Paper      pdf.Paper
+}
+
+// Sign signs the sheet of a set-up, closes it, and keeps the sheet for ever. The sheet is returned. What binds is signed only
+// as it was found, and what is not within must have been accepted, with a reason (say.Conflict): the book is as it was then.
+//
+// Deliver, where it is not nil, is given the sheet before the book keeps it: where it fails, the set-up stays unsigned.
+func (d *Desk) Sign(ctx context.Context, setup string, s Signature, deliver func(file []byte) error) ([]byte, error) {
+	rec, err := d.Book.Record(ctx, setup)
+	if err != nil {
+		return nil, err
+	}
+	ev := evaluate.Evaluate(rec)
+	if rec.Setup.State == record.Closed {
+		return nil, say.Fail(say.Conflict, "store.signed-already", setup)
+	}
+	if err := signable(rec, &ev); err != nil {
+		return nil, err
+	}
+	closed := *rec
+	closed.Setup.State = record.Closed
+	file, document, err := sealed(&closed, s)
+	if err != nil {
+		return nil, err
+	}
+	print, err := exchange.Fingerprint(&closed)
+	if err != nil {
+		return nil, err
+	}
+	root, err := rootOf(file)
+	if err != nil {
+		return nil, err
+	}
+	kept := store.SignedSheet{
+		Signed: record.Signed{Setup: setup, N: 1, Record: print, Name: s.Name, Role: s.Role, When: StampOf(s.When), Root: root},
+		File:   file, Document: document,
+	}
+	if deliver != nil {
+		if err := deliver(file); err != nil {
+			return nil, err
+		}
+	}
+	if _, err := d.Book.Sign(ctx, kept, rec, record.Action{Token: NewID(), By: d.Who, At: d.now()}); err != nil {
+		return nil, err
+	}
+	return file, nil
+}
+
+// signedSheet is the sheet of a closed record as somebody signs it, and the figures on it.
+func signedSheet(rec *record.Record, s Signature) (pdf.Sheet, record.Figures, error) {
+	ev := evaluate.Evaluate(rec)
+	w := Worked{rec, ev, ev.Figures(evaluate.Words(rec.Setup.Units), rec.Setup.Units)}
+	sheet, err := sheetOf(w, s.Paper)
+	sheet.Signed = &pdf.Signed{Name: s.Name, Role: s.Role, When: s.When.UTC().Truncate(time.Second)}
+	return sheet, w.Figures, err
+}
+
+// sealed builds the sheet of a closed record with that record in it.
+func sealed(rec *record.Record, s Signature) (file, document []byte, err error) {
+	sheet, figures, err := signedSheet(rec, s)
+	if err != nil {
+		return nil, nil, err
+	}
+	if document, err = exchange.Export(rec, figures); err != nil {
+		return nil, nil, err
+	}
+	file, err = pdf.Seal(sheet, s.Key, document)
+	return file, document, err
+}
+
+// rootOf is what trust is given to, of the newest signature.
+func rootOf(file []byte) (string, error) {
+	r, err := seal.Check(file)
+	if err != nil {
+		return "", err
+	}
+	last := r.Signatures[len(r.Signatures)-1]
+	return hex.EncodeToString(last.Root[:]), nil
+}
+
+// signable refuses what nobody may sign as it is.
+func signable(rec *record.Record, ev *evaluate.Evaluation) error {
+	words := evaluate.Words(rec.Setup.Units)
+	var open []say.Line
+	for i := range ev.Valves {
+		v := &ev.Valves[i]
+		for _, f := range v.Findings {
+			switch {
+			case f.Note || f.Verdict >= evaluate.WithinUpTo:
+			case f.Verdict == evaluate.Binds && rec.Setup.Kind != record.AsFound:
+				return say.Fail(say.Conflict, "sign.binds", v.Label)
+			case f.Accepted == nil:
+				open = append(open, say.New("sign.of", v.Label, words.Line(f.Short)))
+			}
+		}
+	}
+	const few = 6
+	switch more := len(open) - few; {
+	case len(open) == 0:
+		return nil
+	case more > 0:
+		return say.Fail(say.Conflict, "sign.open-more", open[:few], more)
+	}
+	return say.Fail(say.Conflict, "sign.open", open)
+}
+
+// signedBy is who signed a sheet, as it stands on the page.
+func signedBy(s record.Signed) *pdf.Signed {
+	when, err := time.Parse(time.RFC3339, string(s.When))
+	if err != nil {
+		return nil // a book that says so is damaged, which examine names
+	}
+	return &pdf.Signed{Name: s.Name, Role: s.Role, When: when}
+}
+
+// OpenKey opens a key file with the passphrase in another file, of which the line's end does not count.
+func OpenKey(path, secretPath string) (seal.Signer, error) {
+	const most = 1 << 20
+	key, err := ReadFile(path, most)
+	if err != nil {
+		return seal.Signer{}, err
+	}
+	secret, err := ReadFile(secretPath, most)
+	if err != nil {
+		return seal.Signer{}, err
+	}
+	return seal.OpenKey(key, strings.TrimRight(string(secret), "\r\n"))
+}
