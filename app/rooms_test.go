@@ -93,6 +93,8 @@ var guests = map[string][]string{
 	"golang.org/x/text":                        {"pdf", "store"},
 	"codeberg.org/go-fonts/dejavu":             {"pdf/face"},
 	"github.com/gowebpki/jcs":                  {"model/exchange"},
+	"rsc.io/qr":                                {"pdf"},
+	"software.sslmate.com/src/go-pkcs12":       {"pdf/seal"},
 	"github.com/santhosh-tekuri/jsonschema/v6": {"model/exchange"},
 }
 
