@@ -310,6 +310,21 @@ func TestAskForm(t *testing.T) {
 	}
 }
 
+// A passphrase that comes as fast as a gauge types is kept where it stands and handed on to nobody.
+func TestAskHidden(t *testing.T) {
+	s := newStage(t, kit.NewForm(kit.NewField("below", "", nil)))
+	var kept []string
+	kit.AskForm(s.win, "Sign", []kit.Blank{{Label: "Passphrase", Hide: true}}, func(texts []string) error {
+		kept = texts
+		return nil
+	})
+	s.now = s.now.Add(time.Second)
+	s.gauge("1.842", time.Millisecond)
+	if !slices.Equal(kept, []string{"1.842"}) || len(s.stray) != 0 || kit.DialogOpen(s.win) {
+		t.Errorf("kept %q, handed on %q, open %v", kept, s.stray, kit.DialogOpen(s.win))
+	}
+}
+
 // What is kept may ask the next question.
 func TestAskFromAForm(t *testing.T) {
 	s := newStage(t, kit.NewForm(kit.NewField("below", "", nil)))

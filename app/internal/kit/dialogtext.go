@@ -15,6 +15,7 @@ type Blank struct {
 	Label string
 	Start string
 	Unit  string                  // shown behind the text; may be empty
+	Hide  bool                    // nobody else is to read it: a dot stands for each sign
 	Check func(text string) error // says why a text will not do; nil takes any
 }
 
@@ -45,6 +46,7 @@ func AskForm(win fyne.Window, title string, blanks []Blank, done func(texts []st
 	for i, b := range blanks {
 		f := NewField(b.Label, b.Start, nil)
 		f.Unit = b.Unit
+		f.entry.Password = b.Hide
 		f.entry.before = func(e *fyne.KeyEvent) bool { return a.key(i, e) }
 		f.entry.chars = func(r rune) { d.char(r, false) }
 		f.plain = true
@@ -87,7 +89,8 @@ func (a *asking) key(i int, e *fyne.KeyEvent) bool {
 		a.cancel()
 		return true
 	case fyne.KeyReturn, fyne.KeyEnter:
-		if text, gauge := a.guard.end(); gauge {
+		// A passphrase may well come from a machine too, and goes nowhere else.
+		if text, gauge := a.guard.end(); gauge && !a.blanks[i].Hide {
 			a.divert(i, text)
 			return true
 		}

@@ -3,6 +3,9 @@ package task
 import (
 	"context"
 	"encoding/hex"
+	"os"
+	"path/filepath"
+	"runtime"
 	"strings"
 	"time"
 
@@ -137,14 +140,98 @@ func signedBy(s record.Signed) *pdf.Signed {
 
 // OpenKey opens a key file with the passphrase in another file, of which the line's end does not count.
 func OpenKey(path, secretPath string) (seal.Signer, error) {
-	const most = 1 << 20
-	key, err := ReadFile(path, most)
+	secret, err := ReadFile(secretPath, mostKey)
 	if err != nil {
 		return seal.Signer{}, err
 	}
-	secret, err := ReadFile(secretPath, most)
+	return openKey(path, strings.TrimRight(string(secret), "\r\n"))
+}
+
+// mostKey is how large a key file may be; none comes near.
+const mostKey = 1 << 20
+
+// openKey opens a key file that nobody else may read.
+func openKey(path, secret string) (seal.Signer, error) {
+	info, err := os.Stat(path)
+	if err == nil && runtime.GOOS != "windows" && info.Mode().Perm()&0o077 != 0 {
+		return seal.Signer{}, say.Fail(say.Invalid, "sign.key-open", path)
+	}
+	key, err := ReadFile(path, mostKey)
 	if err != nil {
 		return seal.Signer{}, err
 	}
-	return seal.OpenKey(key, strings.TrimRight(string(secret), "\r\n"))
+	return seal.OpenKey(key, secret)
+}
+
+// Signing is what somebody types who signs the open set-up.
+type Signing struct{ KeyFile, Secret, Name, Role string }
+
+// Sign signs the sheet of the open set-up as [Desk.Sign] does, and shows it as it is from then on. A key file without a
+// folder lies beside the book; without a name the certificate's stands on the sheet.
+func (b *Bench) Sign(ctx context.Context, s Signing, paper Paper) error {
+	path, err := b.keyPath(s.KeyFile)
+	if err != nil {
+		return err
+	}
+	key, err := openKey(path, s.Secret)
+	if err != nil {
+		return err
+	}
+	by := Signature{Key: key, Name: first(strings.TrimSpace(s.Name), key.Name), Role: strings.TrimSpace(s.Role), When: b.desk.Clock(), Paper: paper}
+	if _, err := b.desk.Sign(ctx, b.rec.Setup.ID, by, nil); err != nil {
+		return err
+	}
+	return b.load(ctx, b.rec.Setup.ID)
+}
+
+// KeyFile is where a key lies where nobody says otherwise: beside the book, under the name of whoever works on it.
+func (b *Bench) KeyFile() string { return filepath.Join(b.folder(), fileName(b.desk.Who)+".p12") }
+
+func (b *Bench) keyPath(path string) (string, error) {
+	path = strings.TrimSpace(path)
+	switch {
+	case path == "":
+		return "", say.Fail(say.Invalid, "sign.no-file", b.KeyFile())
+	case !filepath.IsAbs(path):
+		path = filepath.Join(b.folder(), path)
+	}
+	return path, nil
+}
+
+// NewKey is what somebody types who makes a key.
+type NewKey struct{ File, Name, Secret, Again string }
+
+// MakeKey makes a key to sign with and writes its file, which nobody else may read, and returns where it is. A file that is
+// there already is never written over (say.Conflict).
+func (b *Bench) MakeKey(n NewKey) (string, error) {
+	path, err := b.keyPath(n.File)
+	switch {
+	case err != nil:
+		return "", err
+	case n.Secret != n.Again:
+		return "", say.Fail(say.Invalid, "sign.secrets-differ")
+	}
+	if _, err := os.Lstat(path); err == nil {
+		return "", say.Fail(say.Conflict, "sign.key-there", path)
+	}
+	file, err := seal.MakeKey(seal.Person{Name: strings.TrimSpace(n.Name), Shop: b.rec.Shop.Name}, b.desk.Clock(), n.Secret)
+	if err != nil {
+		return "", err
+	}
+	if err := WriteFile(path, file); err != nil {
+		return "", err
+	}
+	if err := os.Chmod(path, 0o600); err != nil {
+		os.Remove(path)
+		return "", say.Fail(say.Internal, "sign.key-mode", path).From(err)
+	}
+	return path, nil
+}
+
+// Signed reports who signed the open set-up, and when; "" where nobody did.
+func (b *Bench) Signed() (name string, when record.Stamp) {
+	if b.kept == nil {
+		return "", ""
+	}
+	return b.kept.Name, b.kept.When
 }

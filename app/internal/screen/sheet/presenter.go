@@ -3,6 +3,7 @@
 package sheet
 
 import (
+	"context"
 	"strings"
 
 	"keeperbook/app/internal/task"
@@ -89,6 +90,32 @@ func (p *Presenter) Title() say.Line {
 	default:
 		return say.New("sheet.open", n)
 	}
+}
+
+// Signed says who signed the set-up; "" where nobody did.
+func (p *Presenter) Signed() string {
+	name, when := p.bench.Signed()
+	if name == "" {
+		return ""
+	}
+	return p.Words().Line(say.New("sign.by", name, when.Day()))
+}
+
+// KeyFile proposes the file of a key.
+func (p *Presenter) KeyFile() string { return p.bench.KeyFile() }
+
+// Sign signs the sheet on the paper in sight, which closes the set-up.
+func (p *Presenter) Sign(ctx context.Context, s task.Signing) error {
+	return p.bench.Sign(ctx, s, p.paper)
+}
+
+// MakeKey makes a key to sign with and says where it is.
+func (p *Presenter) MakeKey(n task.NewKey) (say.Line, error) {
+	path, err := p.bench.MakeKey(n)
+	if err != nil {
+		return say.Line{}, err
+	}
+	return say.New("sign.key-made", path), nil
 }
 
 // Path proposes where a file goes.

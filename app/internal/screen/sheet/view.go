@@ -38,6 +38,8 @@ func New(host kit.Host, _ *task.Desk, bench *task.Bench) *View {
 			kit.NewButton(v.say("sheet.export-pdf"), "P", v.ExportPDF),
 			kit.NewButton(v.say("sheet.export-record"), "R", v.ExportRecord),
 			kit.NewButton(v.say("sheet.copy"), "C", v.Copy),
+			kit.NewButton(v.say("sign.sign"), "S", v.Sign),
+			kit.NewButton(v.say("sign.make-key"), "K", v.MakeKey),
 		)),
 		kit.Column(v.title, v.none, v.points),
 	))
@@ -125,6 +127,10 @@ func (v *View) letter(r rune) {
 		v.ExportRecord()
 	case 'c', 'C':
 		v.Copy()
+	case 's', 'S':
+		v.Sign()
+	case 'k', 'K':
+		v.MakeKey()
 	}
 }
 
