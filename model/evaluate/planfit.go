@@ -15,6 +15,7 @@ type planKey struct{ valve, spring, shims int }
 // really are moves heights, margins and loads, and is in no uncertainty.
 type planCell struct {
 	none   bool // the spring does not go there
+	bound  bool // it is known where each of its coils is solid
 	v      Valve
 	drop   unit.Length   // of the shims that it was worked out over
 	guards []unit.Length // of each coil's margin
@@ -26,9 +27,6 @@ type planCell struct {
 
 // planSeal is a seal that rises with the shims.
 type planSeal struct{ gap, least unit.Length }
-
-// unsure is a guard that no margin reaches: a margin that is not known well enough is never within.
-const unsure = unit.Limit
 
 // cell works a place out, once.
 func (p *Planning) cell(key planKey) *planCell {
@@ -53,7 +51,7 @@ func (p *Planning) put(key planKey) *fitted {
 	if key.shims > 0 {
 		valve.NoShim = ""
 		for range key.shims {
-			valve.Stack = append(valve.Stack, p.worst())
+			valve.Stack = append(valve.Stack, p.unknown)
 		}
 	}
 	b.valves[at.Position] = valve
@@ -64,19 +62,6 @@ func (p *Planning) put(key planKey) *fitted {
 	}
 	b.valves[at.Position] = before
 	return f
-}
-
-// worst is the shim of which least is known: one that was sold so, where there is any.
-func (p *Planning) worst() record.Shim {
-	for _, s := range p.sizes {
-		if p.heads[0].b.gauges[s.worst.Gauge] == nil {
-			return s.worst
-		}
-	}
-	if len(p.sizes) == 0 {
-		return record.Shim{Under: record.UnderLocator}
-	}
-	return p.sizes[0].worst
 }
 
 func (p *Planning) workOut(key planKey) *planCell {
@@ -97,6 +82,7 @@ func (p *Planning) workOut(key planKey) *planCell {
 	b.lift(v, f)
 	b.coils(v, f)
 	b.margins(v)
+	c.curve = b.springOn(v, f)
 	for i := range v.Coils {
 		coil := &v.Coils[i]
 		if !coil.Margin.Known || !coil.Least.Known {
@@ -105,8 +91,8 @@ func (p *Planning) workOut(key planKey) *planCell {
 		}
 		c.guards = append(c.guards, b.planGuard(coil))
 	}
-	c.none = len(v.Coils) == 0 || p.Problem.Mode == plan.Both && b.planUnfit(v, f)
-	c.curve = b.springOn(v, f)
+	c.bound = len(v.Coils) > 0
+	c.none = !c.bound || p.Problem.Mode == plan.Both && b.planUnfit(v, f)
 	if c.curve.up != nil {
 		c.under = b.underCoils(f, c.curve)
 	}
@@ -127,7 +113,7 @@ func (b *bench) planGuard(c *Coil) unit.Length {
 	}
 	g := b.guardOf(f)
 	if g.err != nil || g.Repeat {
-		return unsure
+		return plan.Unsure
 	}
 	return g.W
 }
@@ -219,7 +205,7 @@ func (p *Planning) loads(b *bench, c *planCell, f plan.Fit, up unit.Length, valv
 		}
 		g := b.guardOf(l.figure())
 		if g.err != nil || g.Repeat {
-			return l.Value, unsureLoad, true
+			return l.Value, plan.UnsureLoad, true
 		}
 		return l.Value, unit.Load(g.W), true
 	}
@@ -240,6 +226,3 @@ func (p *Planning) loads(b *bench, c *planCell, f plan.Fit, up unit.Length, valv
 	}
 	return f
 }
-
-// unsureLoad is a guard that no load reaches.
-const unsureLoad unit.Load = 1 << 40
