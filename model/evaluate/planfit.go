@@ -26,7 +26,14 @@ type planCell struct {
 }
 
 // planSeal is a seal that rises with the shims.
-type planSeal struct{ gap, least unit.Length }
+type planSeal struct {
+	near bool        // the retainer comes too near to it without any shim
+	room unit.Length // how thick they may be for its sake
+}
+
+// allows reports whether a seal lets so much of shims be. One that is too near anyway is not the shims' to mend: it is
+// noted, and left out of account.
+func (s *planSeal) allows(drop unit.Length) bool { return s == nil || s.near || drop <= s.room }
 
 // cell works a place out, once.
 func (p *Planning) cell(key planKey) *planCell {
@@ -135,33 +142,40 @@ func (b *bench) planUnfit(v *Valve, f *fitted) bool {
 	return false
 }
 
-// planSeal is what a seal that rises with the shims has to spare; nil where it does not, or has too little without them.
+// planSeal is what a seal that rises with the shims leaves them; nil where it does not rise, or nobody measured.
 func (b *bench) planSeal(v *Valve, f *fitted) *planSeal {
 	if f.seal == nil || f.seal.Sits != record.OnLocator {
 		return nil
 	}
-	var gaps Valve
-	gaps.At, gaps.Lift = v.At, v.Lift
+	room := func(f *fitted) (unit.Length, bool) {
+		var gaps Valve
+		gaps.At, gaps.Lift, gaps.StackSaid = v.At, v.Lift, true
+		b.gaps(&gaps, f)
+		open := gaps.SealOpen
+		_, under := stackHeights(f.Stack)
+		left := open.Value + under - b.setup.Rules.SealLeast.Length()
+		if open.Mark == Estimate { // of its lift: what is kept back is that of the gap which the lift takes from
+			open = b.gapRoom(gapSpec{closed: gaps.Seal, under: under, fitted: f})
+		}
+		if g := b.guardOf(open); g.err == nil && !g.Repeat {
+			left -= g.W
+		}
+		return left, gaps.SealOpen.Known
+	}
 	none := *f
-	none.Stack = nil
-	b.gaps(&gaps, &none)
-	least := b.setup.Rules.SealLeast.Length()
-	if !gaps.SealOpen.Known {
+	none.Stack, none.shims = nil, nil
+	bare, known := room(&none)
+	if !known {
 		return nil
 	}
-	if g := b.guardOf(gaps.SealOpen); g.err == nil && !g.Repeat {
-		least += g.W
-	}
-	if gaps.SealOpen.Value < least {
-		return nil
-	}
-	return &planSeal{gaps.SealOpen.Value, least}
+	left, _ := room(f)
+	return &planSeal{bare < 0, left}
 }
 
 // fit is what [plan.Problem] asks for.
 func (p *Planning) fit(at plan.Place) plan.Fit {
 	c := p.cell(planKey{at.Valve, at.Spring, at.Shims})
-	if c.none || c.seal != nil && c.seal.gap-at.Drop < c.seal.least {
+	if c.none || !c.seal.allows(at.Drop) {
 		return plan.Fit{None: true}
 	}
 	up := c.drop - at.Drop // by how much it stands taller than it was worked out

@@ -99,6 +99,7 @@ func NewPlanning(rec *record.Record, from PlanFor) (*Planning, error) {
 		}
 		p.Problem.Most.Total = unit.Length(p.Problem.Most.Shims) * thickest
 	}
+	p.seals()
 	return p, p.springsKnown()
 }
 
@@ -313,6 +314,31 @@ func (p *Planning) know(s record.Shim) {
 	}
 	if p.unknown.Thickness.Value == 0 || doubt(s) > doubt(p.unknown) {
 		p.unknown = s
+	}
+}
+
+// seals notes where a seal that rises with the shims sets how thick they may be, or is too near without any.
+func (p *Planning) seals() {
+	var limited, near []say.Line
+	for i, v := range p.Problem.Valves {
+		for j := range p.springs {
+			c := p.cell(planKey{i, j, 0})
+			if c.seal == nil {
+				continue
+			}
+			if c.seal.near {
+				near = append(near, say.New("plan.name", v.Name))
+			} else if c.seal.room < p.Problem.Most.Total {
+				limited = append(limited, say.New("plan.note.seal-of", v.Name, p.bench(p.at[i]).promise(c.seal.room)))
+			}
+			break
+		}
+	}
+	if len(limited) > 0 {
+		p.Notes = append(p.Notes, say.New("plan.note.seal", limited))
+	}
+	if len(near) > 0 {
+		p.Notes = append(p.Notes, say.New("plan.note.seal-near", near))
 	}
 }
 

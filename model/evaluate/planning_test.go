@@ -511,3 +511,38 @@ func TestPlanningSaysWhatIsUnsure(t *testing.T) {
 		t.Error(all)
 	}
 }
+
+// A seal that rises with the shims keeps its room, and the plan says how thick they may be for it. One that is too near
+// without any is named, and stops nothing.
+func TestPlanningKeepsClearOfTheSeal(t *testing.T) {
+	rec, _ := planned(t, 11, 2, 6)
+	rec.Setup.Rules.SealLeast = in(t, "0.050")
+	rec.Parts.Seals = []record.Seal{{ID: "seal", Name: "one-piece", Sits: record.OnLocator}}
+	for _, role := range []record.Role{record.Intake, record.Exhaust} {
+		p := rec.PackageOf(role)
+		p.Seal = "seal"
+		rec.Put(p)
+	}
+	for i, at := range rec.Head.Positions() {
+		add(t, rec, at, record.SealGap, 0, []string{"0.690", "0.690", "0.600", "0.900"}[i])
+	}
+	free := solve(t, rec, evaluate.PlanFor{Mode: plan.Shims, Shelf: shelfOf(t, 8, 8, 4)})
+	for _, r := range free.Rows {
+		sum := unit.Length(0)
+		for _, s := range r.Shims {
+			sum += s.Thickness.Length()
+		}
+		// .690 less a lift of .607 at least and .050 leaves .033 at most.
+		if r.At.Cylinder == "1" && sum > 33*unit.Thou {
+			t.Errorf("%s stands on %v", r.Label, sum)
+		}
+	}
+	said := evaluate.Words(rec.Setup.Units)
+	var notes []string
+	for _, n := range free.Notes {
+		notes = append(notes, said.Line(n))
+	}
+	if all := strings.Join(notes, "\n"); !strings.Contains(all, "sets how thick they may be: 1 in .0") || !strings.Contains(all, "can mend: 2 in.") {
+		t.Error(all)
+	}
+}
