@@ -15,6 +15,7 @@ type planKey struct{ valve, spring, shims int }
 // really are moves heights, margins and loads, and is in no uncertainty.
 type planCell struct {
 	none   bool // the spring does not go there
+	bound  bool // it is known where each of its coils is solid
 	v      Valve
 	drop   unit.Length   // of the shims that it was worked out over
 	guards []unit.Length // of each coil's margin
@@ -25,10 +26,14 @@ type planCell struct {
 }
 
 // planSeal is a seal that rises with the shims.
-type planSeal struct{ gap, least unit.Length }
+type planSeal struct {
+	near bool        // the retainer comes too near to it without any shim
+	room unit.Length // how thick they may be for its sake
+}
 
-// unsure is a guard that no margin reaches: a margin that is not known well enough is never within.
-const unsure = unit.Limit
+// allows reports whether a seal lets so much of shims be. One that is too near anyway is not the shims' to mend: it is
+// noted, and left out of account.
+func (s *planSeal) allows(drop unit.Length) bool { return s == nil || s.near || drop <= s.room }
 
 // cell works a place out, once.
 func (p *Planning) cell(key planKey) *planCell {
@@ -53,7 +58,7 @@ func (p *Planning) put(key planKey) *fitted {
 	if key.shims > 0 {
 		valve.NoShim = ""
 		for range key.shims {
-			valve.Stack = append(valve.Stack, p.worst())
+			valve.Stack = append(valve.Stack, p.unknown)
 		}
 	}
 	b.valves[at.Position] = valve
@@ -64,19 +69,6 @@ func (p *Planning) put(key planKey) *fitted {
 	}
 	b.valves[at.Position] = before
 	return f
-}
-
-// worst is the shim of which least is known: one that was sold so, where there is any.
-func (p *Planning) worst() record.Shim {
-	for _, s := range p.sizes {
-		if p.heads[0].b.gauges[s.worst.Gauge] == nil {
-			return s.worst
-		}
-	}
-	if len(p.sizes) == 0 {
-		return record.Shim{Under: record.UnderLocator}
-	}
-	return p.sizes[0].worst
 }
 
 func (p *Planning) workOut(key planKey) *planCell {
@@ -97,6 +89,7 @@ func (p *Planning) workOut(key planKey) *planCell {
 	b.lift(v, f)
 	b.coils(v, f)
 	b.margins(v)
+	c.curve = b.springOn(v, f)
 	for i := range v.Coils {
 		coil := &v.Coils[i]
 		if !coil.Margin.Known || !coil.Least.Known {
@@ -105,8 +98,8 @@ func (p *Planning) workOut(key planKey) *planCell {
 		}
 		c.guards = append(c.guards, b.planGuard(coil))
 	}
-	c.none = len(v.Coils) == 0 || p.Problem.Mode == plan.Both && b.planUnfit(v, f)
-	c.curve = b.springOn(v, f)
+	c.bound = len(v.Coils) > 0
+	c.none = !c.bound || p.Problem.Mode == plan.Both && b.planUnfit(v, f)
 	if c.curve.up != nil {
 		c.under = b.underCoils(f, c.curve)
 	}
@@ -127,7 +120,7 @@ func (b *bench) planGuard(c *Coil) unit.Length {
 	}
 	g := b.guardOf(f)
 	if g.err != nil || g.Repeat {
-		return unsure
+		return plan.Unsure
 	}
 	return g.W
 }
@@ -149,33 +142,40 @@ func (b *bench) planUnfit(v *Valve, f *fitted) bool {
 	return false
 }
 
-// planSeal is what a seal that rises with the shims has to spare; nil where it does not, or has too little without them.
+// planSeal is what a seal that rises with the shims leaves them; nil where it does not rise, or nobody measured.
 func (b *bench) planSeal(v *Valve, f *fitted) *planSeal {
 	if f.seal == nil || f.seal.Sits != record.OnLocator {
 		return nil
 	}
-	var gaps Valve
-	gaps.At, gaps.Lift = v.At, v.Lift
+	room := func(f *fitted) (unit.Length, bool) {
+		var gaps Valve
+		gaps.At, gaps.Lift, gaps.StackSaid = v.At, v.Lift, true
+		b.gaps(&gaps, f)
+		open := gaps.SealOpen
+		_, under := stackHeights(f.Stack)
+		left := open.Value + under - b.setup.Rules.SealLeast.Length()
+		if open.Mark == Estimate { // of its lift: what is kept back is that of the gap which the lift takes from
+			open = b.gapRoom(gapSpec{closed: gaps.Seal, under: under, fitted: f})
+		}
+		if g := b.guardOf(open); g.err == nil && !g.Repeat {
+			left -= g.W
+		}
+		return left, gaps.SealOpen.Known
+	}
 	none := *f
-	none.Stack = nil
-	b.gaps(&gaps, &none)
-	least := b.setup.Rules.SealLeast.Length()
-	if !gaps.SealOpen.Known {
+	none.Stack, none.shims = nil, nil
+	bare, known := room(&none)
+	if !known {
 		return nil
 	}
-	if g := b.guardOf(gaps.SealOpen); g.err == nil && !g.Repeat {
-		least += g.W
-	}
-	if gaps.SealOpen.Value < least {
-		return nil
-	}
-	return &planSeal{gaps.SealOpen.Value, least}
+	left, _ := room(f)
+	return &planSeal{bare < 0, left}
 }
 
 // fit is what [plan.Problem] asks for.
 func (p *Planning) fit(at plan.Place) plan.Fit {
 	c := p.cell(planKey{at.Valve, at.Spring, at.Shims})
-	if c.none || c.seal != nil && c.seal.gap-at.Drop < c.seal.least {
+	if c.none || !c.seal.allows(at.Drop) {
 		return plan.Fit{None: true}
 	}
 	up := c.drop - at.Drop // by how much it stands taller than it was worked out
@@ -219,7 +219,7 @@ func (p *Planning) loads(b *bench, c *planCell, f plan.Fit, up unit.Length, valv
 		}
 		g := b.guardOf(l.figure())
 		if g.err != nil || g.Repeat {
-			return l.Value, unsureLoad, true
+			return l.Value, plan.UnsureLoad, true
 		}
 		return l.Value, unit.Load(g.W), true
 	}
@@ -240,6 +240,3 @@ func (p *Planning) loads(b *bench, c *planCell, f plan.Fit, up unit.Length, valv
 	}
 	return f
 }
-
-// unsureLoad is a guard that no load reaches.
-const unsureLoad unit.Load = 1 << 40

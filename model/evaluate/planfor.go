@@ -2,8 +2,10 @@ package evaluate
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
+	"keeperbook/model/budget"
 	"keeperbook/model/plan"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -37,6 +39,8 @@ type Planning struct {
 	at      []planAt     // of each valve of the problem
 	springs []planSpring // of each spring of the problem
 	sizes   []planSize   // of each size of shim of the problem
+	outer   []ShelfShim  // kinds for under the outer coil only, to which those that come out go back
+	unknown record.Shim  // the shim whose thickness is known least of all that there are
 	cells   map[planKey]*planCell
 }
 
@@ -71,9 +75,10 @@ type planSize struct {
 func NewPlanning(rec *record.Record, from PlanFor) (*Planning, error) {
 	p := &Planning{cells: map[planKey]*planCell{}}
 	for _, r := range append([]*record.Record{rec}, from.Others...) {
-		p.heads = append(p.heads, planHead{r, trying(r)})
+		// A bind that was read on a valve counts as long as its spring is on it.
+		p.heads = append(p.heads, planHead{r, trying(r, record.CheckHeight, record.SeatLoad)})
 	}
-	p.Problem.Mode, p.Problem.Together = from.Mode, len(p.heads) > 1
+	p.Problem.Mode, p.Problem.Together, p.unknown.Under = from.Mode, len(p.heads) > 1, record.UnderLocator
 	p.Problem.Fit = p.fit
 	for _, q := range rec.Setup.Rules.LockOffsets {
 		p.Problem.Locks = append(p.Problem.Locks, q.Length())
@@ -94,7 +99,8 @@ func NewPlanning(rec *record.Record, from PlanFor) (*Planning, error) {
 		}
 		p.Problem.Most.Total = unit.Length(p.Problem.Most.Shims) * thickest
 	}
-	return p, p.loadsKnown()
+	p.seals()
+	return p, p.springsKnown()
 }
 
 // planRole is what valves aim at together: a role, and the seat load that is wanted.
@@ -238,6 +244,7 @@ func (p *Planning) shims(from PlanFor) {
 			p.sizes = append(p.sizes, planSize{thick: thick, worst: s})
 			p.Problem.Shims = append(p.Problem.Shims, plan.Shim{Thick: thick})
 		}
+		p.know(s)
 		if p.heads[0].b.gauges[s.Gauge] == nil {
 			p.sizes[at].worst = s
 		}
@@ -259,6 +266,7 @@ func (p *Planning) shims(from PlanFor) {
 	var uncounted []say.Line
 	for _, kind := range from.Shelf {
 		if kind.Under != record.UnderLocator {
+			p.outer = append(p.outer, kind)
 			continue
 		}
 		one := size(kind.Shim())
@@ -291,17 +299,68 @@ func (p *Planning) sortSizes() {
 	slices.SortFunc(p.Problem.Shims, func(a, b plan.Shim) int { return cmp.Compare(a.Thick, b.Thick) })
 }
 
-// loadsKnown refuses to make loads even of which nothing is known.
-func (p *Planning) loadsKnown() error {
-	if p.Problem.Mode == plan.Heights || len(p.springs) == 0 {
-		return nil
+// know keeps the shim of which least is known: one that was sold so, else the one whose gauge tells least.
+func (p *Planning) know(s record.Shim) {
+	doubt := func(s record.Shim) float64 {
+		b := p.heads[0].b
+		if b.gauges[s.Gauge] == nil {
+			return math.Inf(1)
+		}
+		sure, err := (budget.Sum{{C: 1, X: b.shimInputs([]record.Shim{s})[0].x}}).Budget()
+		if err != nil {
+			return math.MaxFloat64
+		}
+		return sure.Std
 	}
-	for i := range p.at {
+	if p.unknown.Thickness.Value == 0 || doubt(s) > doubt(p.unknown) {
+		p.unknown = s
+	}
+}
+
+// seals notes where a seal that rises with the shims sets how thick they may be, or is too near without any.
+func (p *Planning) seals() {
+	var limited, near []say.Line
+	for i, v := range p.Problem.Valves {
 		for j := range p.springs {
-			if c := p.cell(planKey{i, j, 0}); c.curve != nil && c.curve.up != nil {
-				return nil
+			c := p.cell(planKey{i, j, 0})
+			if c.seal == nil {
+				continue
 			}
+			if c.seal.near {
+				near = append(near, say.New("plan.name", v.Name))
+			} else if c.seal.room < p.Problem.Most.Total {
+				limited = append(limited, say.New("plan.note.seal-of", v.Name, p.bench(p.at[i]).promise(c.seal.room)))
+			}
+			break
 		}
 	}
-	return say.Fail(say.Invalid, "plan.loads")
+	if len(limited) > 0 {
+		p.Notes = append(p.Notes, say.New("plan.note.seal", limited))
+	}
+	if len(near) > 0 {
+		p.Notes = append(p.Notes, say.New("plan.note.seal-near", near))
+	}
+}
+
+// springsKnown refuses springs of which nothing is known that the plan takes: where none is solid or, where loads are to
+// come out even, what any of them carries.
+func (p *Planning) springsKnown() error {
+	if len(p.springs) == 0 {
+		return nil
+	}
+	bound, loaded := false, p.Problem.Mode == plan.Heights
+	for i := range p.at {
+		for j := range p.springs {
+			c := p.cell(planKey{i, j, 0})
+			bound = bound || c.bound
+			loaded = loaded || c.curve != nil && c.curve.up != nil
+		}
+	}
+	switch {
+	case !bound:
+		return say.Fail(say.Invalid, "plan.binds")
+	case !loaded:
+		return say.Fail(say.Invalid, "plan.loads")
+	}
+	return nil
 }

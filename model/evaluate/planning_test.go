@@ -309,6 +309,15 @@ func TestPlanningRefuses(t *testing.T) {
 				r.Parts.Pieces[i].Loads = nil
 			}
 		}},
+		{"springs without binds", "plan.binds", func(r *record.Record, from *evaluate.PlanFor) {
+			from.Springs = slices.Clone(from.Springs)
+			for i := range from.Springs {
+				from.Springs[i].Binds = nil
+			}
+			for i := range r.Parts.Pieces {
+				r.Parts.Pieces[i].Binds = nil
+			}
+		}},
 		{"a count below nought", "plan.shim-count", func(_ *record.Record, from *evaluate.PlanFor) { from.Shelf[0].Count = -2 }},
 		{"a band upside down", "plan.seat-band", func(r *record.Record, _ *evaluate.PlanFor) {
 			p := r.PackageOf(record.Intake)
@@ -413,5 +422,127 @@ func TestPlanningForTwoHeads(t *testing.T) {
 	whole := solve(t, one, evaluate.PlanFor{Springs: pieces, Shelf: shelf})
 	if free.Worst != whole.Worst || free.Sum != whole.Sum {
 		t.Errorf("without targets %+v %+v, as one head %+v %+v", free.Worst, free.Sum, whole.Worst, whole.Sum)
+	}
+}
+
+// A bind that was read on a valve counts for the spring that stays on it, and for no other one.
+func TestPlanningTakesBindsReadOnValves(t *testing.T) {
+	rec, pieces := planned(t, 11, 2, 6)
+	want := solve(t, rec, evaluate.PlanFor{Mode: plan.Shims, Shelf: shelfOf(t, 8, 8, 4)})
+	for i, at := range rec.Head.Positions() {
+		rec.Put(record.Reading{
+			At: at, Coil: 1, Kind: record.BindReading, N: 1, Quantity: pieces[i].Binds[0].Bind.Reading, Piece: pieces[i].Tag, Method: record.Typed,
+		})
+	}
+	for i := range rec.Parts.Pieces {
+		rec.Parts.Pieces[i].Binds = nil
+	}
+	got := solve(t, rec, evaluate.PlanFor{Mode: plan.Shims, Shelf: shelfOf(t, 8, 8, 4)})
+	if got.Outcome != plan.Proven || got.Sum != want.Sum || !reflect.DeepEqual(got.Edits, want.Edits) {
+		t.Errorf("%d %+v %+v; from the springs themselves %d %+v %+v", got.Outcome, got.Sum, got.Edits, want.Outcome, want.Sum, want.Edits)
+	}
+	for _, r := range got.Rows {
+		if !r.After.Margin.Known {
+			t.Errorf("%s has no margin afterwards", r.Label)
+		}
+	}
+	// Nobody knows where these springs are solid on another valve.
+	both := solve(t, rec, evaluate.PlanFor{Springs: rec.Parts.Pieces, Shelf: shelfOf(t, 8, 8, 4)})
+	if both.Outcome != plan.Proven || both.Plan.Moves.Value != 0 {
+		t.Errorf("%d, %d springs moved", both.Outcome, both.Plan.Moves.Value)
+	}
+}
+
+// The guard is that of the shims that are known least: never less than what is kept back once the plan is on.
+func TestPlanningGuardsForTheWorstShim(t *testing.T) {
+	rec, pieces := planned(t, 11, 2, 6)
+	rec.Setup.Rules.Decision = record.Guarded
+	gauge := func(id, u string) {
+		rec.Put(record.Gauge{ID: id, Name: id, Kind: record.Micrometer, Step: ptr(in(t, "0.0001")),
+			Calibration: &record.Calibration{U: in(t, u), K: "2"}, Repeat: &record.Repeat{S: in(t, "0.0001"), Freedom: "19"}})
+	}
+	gauge("fine", "0.0001")
+	gauge("coarse", "0.0060")
+	shelf := shelfOf(t, 8, 8, 4)
+	for i, by := range []string{"fine", "coarse", "fine"} {
+		shelf[i].Measured, shelf[i].Gauge = ptr(shelf[i].Thickness), by
+	}
+	made := solve(t, rec, evaluate.PlanFor{Springs: pieces, Shelf: shelf})
+	coarse := false
+	for i, row := range made.Plan.Rows {
+		u, ok := made.Rows[i].After.Margin.U()
+		if !ok || row.Fit.Guard < u {
+			t.Errorf("%s keeps %v back and is known to %v, %t", made.Rows[i].Label, row.Fit.Guard, u, ok)
+		}
+		coarse = coarse || slices.ContainsFunc(made.Rows[i].Shims, func(s record.Shim) bool { return s.Gauge == "coarse" })
+	}
+	if !coarse {
+		t.Error("no shim of the coarse gauge is in the plan, so nothing was tried")
+	}
+}
+
+// Shims for under the outer coil only come out and go back to their own kind.
+func TestPlanningTakesOuterShimsOut(t *testing.T) {
+	rec, pieces := planned(t, 5, 2, 4)
+	outer := evaluate.ShelfShim{Count: 2, Counted: true,
+		StockShim: record.StockShim{ID: "outer", Thickness: in(t, "0.020"), Under: record.UnderOuter}}
+	for i, at := range rec.Head.Positions()[:2] {
+		rec.Put(record.Valve{At: at, Spring: pieces[i].Tag, Stack: []record.Shim{outer.Shim()}})
+	}
+	made := solve(t, rec, evaluate.PlanFor{Mode: plan.Shims, Shelf: append(shelfOf(t, 5, 5, 5), outer)})
+	if !slices.Contains(made.Moves, record.MoveShims("outer", 2)) {
+		t.Errorf("moves %v", made.Moves)
+	}
+}
+
+// Where nobody can tell how sure a margin is, the reason says so in words and in no number that means nothing.
+func TestPlanningSaysWhatIsUnsure(t *testing.T) {
+	rec, pieces := planned(t, 11, 2, 6)
+	rec.Setup.Rules.Decision, rec.Setup.Rules.Assumed = record.Guarded, nil
+	made := solve(t, rec, evaluate.PlanFor{Springs: pieces, Shelf: shelfOf(t, 8, 8, 4)})
+	if made.Outcome != plan.Nothing {
+		t.Fatalf("outcome %d", made.Outcome)
+	}
+	var said []string
+	for _, l := range made.Reason.Lines {
+		said = append(said, evaluate.Words(rec.Setup.Units).Line(l))
+	}
+	if all := strings.Join(said, "\n"); !strings.Contains(all, "by how much it may be off cannot be told") || strings.Contains(all, "guard of") {
+		t.Error(all)
+	}
+}
+
+// A seal that rises with the shims keeps its room, and the plan says how thick they may be for it. One that is too near
+// without any is named, and stops nothing.
+func TestPlanningKeepsClearOfTheSeal(t *testing.T) {
+	rec, _ := planned(t, 11, 2, 6)
+	rec.Setup.Rules.SealLeast = in(t, "0.050")
+	rec.Parts.Seals = []record.Seal{{ID: "seal", Name: "one-piece", Sits: record.OnLocator}}
+	for _, role := range []record.Role{record.Intake, record.Exhaust} {
+		p := rec.PackageOf(role)
+		p.Seal = "seal"
+		rec.Put(p)
+	}
+	for i, at := range rec.Head.Positions() {
+		add(t, rec, at, record.SealGap, 0, []string{"0.690", "0.690", "0.600", "0.900"}[i])
+	}
+	free := solve(t, rec, evaluate.PlanFor{Mode: plan.Shims, Shelf: shelfOf(t, 8, 8, 4)})
+	for _, r := range free.Rows {
+		sum := unit.Length(0)
+		for _, s := range r.Shims {
+			sum += s.Thickness.Length()
+		}
+		// .690 less a lift of .607 at least and .050 leaves .033 at most.
+		if r.At.Cylinder == "1" && sum > 33*unit.Thou {
+			t.Errorf("%s stands on %v", r.Label, sum)
+		}
+	}
+	said := evaluate.Words(rec.Setup.Units)
+	var notes []string
+	for _, n := range free.Notes {
+		notes = append(notes, said.Line(n))
+	}
+	if all := strings.Join(notes, "\n"); !strings.Contains(all, "sets how thick they may be: 1 in .0") || !strings.Contains(all, "can mend: 2 in.") {
+		t.Error(all)
 	}
 }

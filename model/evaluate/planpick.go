@@ -89,8 +89,15 @@ func (p *Planning) fromShelf(size int, by map[string]int) record.Shim {
 
 // toShelf puts a shim to those of its kind, where there is such a kind.
 func (p *Planning) toShelf(shim record.Shim, by map[string]int) {
+	if shim.Under != record.UnderLocator {
+		at := slices.IndexFunc(p.outer, func(k ShelfShim) bool { return k.Thick().Length() == shim.Thickness.Length() })
+		if at >= 0 {
+			by[p.outer[at].ID]++
+		}
+		return
+	}
 	for _, s := range p.sizes {
-		if s.thick != shim.Thickness.Length() || shim.Under != record.UnderLocator {
+		if s.thick != shim.Thickness.Length() {
 			continue
 		}
 		like := func(k ShelfShim) bool { return k.Gauge == shim.Gauge }
@@ -151,13 +158,17 @@ func sameStack(a, b []record.Shim) bool {
 
 // moves are those of the kinds that were counted.
 func (p *Planning) moves(all *Planned, by map[string]int) {
-	for _, s := range p.sizes {
-		for _, kind := range s.kinds {
+	move := func(kinds []ShelfShim) {
+		for _, kind := range kinds {
 			if n := by[kind.ID]; n != 0 && kind.Counted {
 				all.Moves = append(all.Moves, record.MoveShims(kind.ID, n))
 			}
 		}
 	}
+	for _, s := range p.sizes {
+		move(s.kinds)
+	}
+	move(p.outer)
 }
 
 // lines say what to do in bench order: what to fetch, what goes on each valve, what is left over.

@@ -26,7 +26,7 @@ type shimStack struct {
 
 // newTrial lays the record out without what belongs to the springs and shims that are there now.
 func newTrial(rec *record.Record, role record.Role) *trial {
-	t := &trial{b: trying(rec), stacks: stacksOf(rec.Setup.Rules.Sizes)}
+	t := &trial{b: trying(rec, record.BindReading, record.CheckHeight, record.SeatLoad), stacks: stacksOf(rec.Setup.Rules.Sizes)}
 	t.pack = t.b.packages[role]
 	t.pack.Role = role
 	least, found := unit.Length(0), false
@@ -46,17 +46,10 @@ func newTrial(rec *record.Record, role record.Role) *trial {
 	return t
 }
 
-// trying lays a record out without what was read of the springs and shims that are there now.
-func trying(rec *record.Record) *bench {
+// trying lays a record out without the readings that belong to the springs and shims that are there now.
+func trying(rec *record.Record, without ...record.Kind) *bench {
 	bare := *rec
-	bare.Setup.Readings = nil
-	for _, r := range rec.Setup.Readings {
-		switch r.Kind {
-		case record.BindReading, record.CheckHeight, record.SeatLoad:
-		default:
-			bare.Setup.Readings = append(bare.Setup.Readings, r)
-		}
-	}
+	bare.Setup.Readings = slices.DeleteFunc(slices.Clone(rec.Setup.Readings), func(r record.Reading) bool { return slices.Contains(without, r.Kind) })
 	b := layOut(&bare)
 	b.trying, b.tried = true, map[place]taken{}
 	return b

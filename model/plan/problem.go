@@ -105,7 +105,7 @@ type Place struct {
 
 // Fit is what comes of a place. The coil is the one that governs: with the least of margin − least −
 // guard; its guard is that of this valve, spring and number of shims. A guard that rests on too few
-// repeats should be larger than any margin, as nothing is within by it.
+// repeats is [Unsure], as nothing is within by it.
 type Fit struct {
 	// None: the spring does not go there, or it has no load at that height.
 	None   bool
@@ -119,6 +119,13 @@ type Fit struct {
 	Greatest             unit.Load // the open load at the most lift that was measured, where it is above Open
 	SeatGuard, OpenGuard unit.Load
 }
+
+// Unsure and UnsureLoad are guards that no margin and no load reaches: for what nobody can tell how sure it is, or on
+// too few repeats.
+const (
+	Unsure     unit.Length = unit.Limit
+	UnsureLoad unit.Load   = 1 << 40 // mN
+)
 
 // limit is one thing that a place must keep.
 type limit uint8

@@ -163,10 +163,23 @@ func (c *conflict) limit(all []saying, i int, l limit) []saying {
 
 // asked is a limit with its guard, where there is one.
 func asked[T unit.Length | unit.Load](limit, guard T) say.Line {
-	if guard == 0 {
+	switch {
+	case guard == 0:
 		return say.New("plan.asked", limit)
+	case unsure(guard):
+		return say.New("plan.asked-unsure", limit)
 	}
 	return say.New("plan.asked-guarded", limit, guard)
+}
+
+func unsure[T unit.Length | unit.Load](guard T) bool {
+	switch guard := any(guard).(type) {
+	case unit.Length:
+		return guard >= Unsure
+	case unit.Load:
+		return guard >= UnsureLoad
+	}
+	return false
 }
 
 // nearest finds the place of a valve that keeps a limit best, all other limits left aside but the

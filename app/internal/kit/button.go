@@ -66,6 +66,21 @@ func (b *Button) Typing(f *Field) *Button {
 	return b
 }
 
+// Escape has Esc do something too while the button has the keyboard, and returns the button.
+func (b *Button) Escape(do func()) *Button {
+	b.keys = func(e *fyne.KeyEvent) bool {
+		if e.Name != fyne.KeyEscape {
+			return false
+		}
+		do()
+		return true
+	}
+	return b
+}
+
+// Focused reports whether the button has the keyboard.
+func (b *Button) Focused() bool { return b.focused }
+
 // Press does what the button does.
 func (b *Button) Press() {
 	if b.do != nil {

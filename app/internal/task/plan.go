@@ -104,7 +104,9 @@ func (p *Plan) takes(of *record.Record, shelf Shelf) (*record.Record, error) {
 	}
 	p.prints[of.Setup.ID] = print
 	rec := trialOf(of)
-	rec.Setup.Packages = slices.Clone(rec.Setup.Packages)
+	s := &rec.Setup
+	s.Packages, s.Shared, s.SeatWork = slices.Clone(s.Packages), slices.Clone(s.Shared), slices.Clone(s.SeatWork)
+	s.Deviations, s.Checks = slices.Clone(s.Deviations), slices.Clone(s.Checks)
 	rec.Parts, rec.Gauges = shelf.Parts, shelf.Gauges
 	return &rec, nil
 }

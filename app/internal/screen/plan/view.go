@@ -57,7 +57,7 @@ func New(host kit.Host, bench *task.Bench) *View {
 	})
 	v.most.Next = func() { kit.GiveKeyboard(v.make) }
 	v.make = kit.NewButton(p.say("plan.make"), p.say("kit.enter"), v.begin).Strong()
-	v.stop = kit.NewButton(p.say("plan.stop"), p.say("kit.enter"), p.Stop)
+	v.stop = kit.NewButton(p.say("plan.stop"), p.say("kit.esc"), p.Stop).Escape(p.Stop)
 	v.put = kit.NewButton(p.say("plan.put"), p.say("kit.enter"), v.putOn).Strong()
 	v.save = kit.NewButton(p.say("plan.save"), "", v.export)
 	v.rows = kit.NewRows(p.Heads(), func(kit.RowAt) {})
@@ -108,9 +108,13 @@ func (v *View) begin() {
 			fyne.Do(func() { v.far.Set(far) })
 		})
 		fyne.Do(func() {
+			// Whoever went on to type elsewhere keeps the keyboard: Enter there must not put a plan on.
+			here := v.stop.Focused()
 			done()
 			v.draw()
-			v.Focus()
+			if here {
+				v.Focus()
+			}
 		})
 	})
 }
