@@ -151,11 +151,15 @@ func six(t testing.TB) *record.Record {
 
 // gauged is the head of six with its numbers guarded: the height gauge was studied and is past due, the
 // fixture has no certificate, and nobody said what measured the retainer's steps. A spring tester has a certificate
-// and weights for its loads.
+// and weights for its loads. The shop asks for some clearances.
 func gauged(t testing.TB) *record.Record {
 	r := six(t)
 	r.Setup.Rules = record.DefaultRules(unit.In)
 	b := &bench{t: t, unit: unit.In, rec: r}
+	r.Setup.Rules.Fits = &record.Fits{
+		Pocket: &record.Clearance{Least: b.ref("0.030")}, Cup: &record.Clearance{Least: b.ref("0.005"), Most: b.ref("0.020")},
+		Coils: &record.Clearance{Most: b.ref("0.060")},
+	}
 	r.Gauges[0].Step = b.ref("0.0005")
 	r.Gauges[0].Calibration = &record.Calibration{U: b.q("0.0010"), K: "2", Date: "2025-02-20", Due: "2026-02-20", Certificate: "W-118", By: "Weir Metrology"}
 	r.Gauges[0].Repeat = &record.Repeat{S: b.q("0.0008"), Freedom: "24", People: 3}

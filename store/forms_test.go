@@ -121,6 +121,82 @@ func TestABookOfForm2(t *testing.T) {
 	sound(t, b)
 }
 
+// A book of form 3 opens as it was, with rules of its shop that are lengths only, and takes those that are loads,
+// shares and lists beside them.
+func TestABookOfForm3(t *testing.T) {
+	ctx := context.Background()
+	path := form(t, 3)
+	b, err := Open(ctx, path, options())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer b.Close()
+	sound(t, b)
+	r, err := b.Record(ctx, "S-1")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if rules := r.Setup.Rules; rules.SeatLoads == nil || rules.Fits == nil || len(rules.LockAngles) != 2 {
+		t.Errorf("the rules became %+v", rules)
+	}
+	if got := r.ReadingsAt(in1, record.BaseHeight, 0); got[0].Quantity.Length() != 1700*unit.Thou {
+		t.Errorf("the base height became %+v", got[0])
+	}
+	rules, err := b.ShopRules(ctx, unit.In)
+	if err != nil || rules.Lengths[record.RuleSeal].Length() != 60*unit.Thou || rules.Loads != nil {
+		t.Fatalf("the shop's rules became %+v, %v", rules, err)
+	}
+	want := moreRules(t, rules)
+	keep(t, b, "more rules", "", record.Put("", want))
+	if got, err := b.ShopRules(ctx, unit.In); err != nil || cmp.Diff(want, got) != "" {
+		t.Errorf("%s, %v", cmp.Diff(want, got), err)
+	}
+	sound(t, b)
+}
+
+// moreRules are a shop's rules with one of each kind besides.
+func moreRules(t *testing.T, s record.ShopRules) record.ShopRules {
+	t.Helper()
+	for _, set := range []func() (record.ShopRules, error){
+		func() (record.ShopRules, error) {
+			return s.With(record.FitRule("cup", record.LeastRoom), inch(".010", 2_540_000))
+		},
+		func() (record.ShopRules, error) { return s.WithLoad(record.RuleSeatLoads, *lbf("8", 35_586)) },
+		func() (record.ShopRules, error) { return s.WithShare(record.RuleLostWatch, "4") },
+		func() (record.ShopRules, error) { return s.WithAngles([]string{"7", "10"}) },
+		func() (record.ShopRules, error) {
+			return s.WithList(record.RuleBosses, []unit.Quantity{inch(".500", 127_000_000)})
+		},
+	} {
+		var err error
+		if s, err = set(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return s
+}
+
+// Every kind of rule that a shop sets is there again when the book is opened anew.
+func TestShopRulesAreThereAgain(t *testing.T) {
+	ctx := context.Background()
+	b := newBook(t)
+	want := moreRules(t, record.ShopRules{Length: unit.In})
+	keep(t, b, "rules", "", record.Put("", want))
+	if err := b.Close(); err != nil {
+		t.Fatal(err)
+	}
+	again, err := Open(ctx, b.Path(), options())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer again.Close()
+	got, err := again.ShopRules(ctx, unit.In)
+	if err != nil || cmp.Diff(want, got) != "" || cmp.Diff(want.Rules(), got.Rules()) != "" {
+		t.Errorf("%s, %v", cmp.Diff(want, got), err)
+	}
+	sound(t, again)
+}
+
 // A form that this program does not know is not guessed at.
 func TestAFormToComeIsNotRead(t *testing.T) {
 	for _, version := range []int{0, bodyVersion + 1} {

@@ -40,13 +40,18 @@ type instrumentKey struct {
 	kind record.GaugeKind
 }
 
+type poolKey struct {
+	kind record.GaugeKind
+	of   unit.Dimension
+}
+
 // ledger keeps what readings and parts count as when it is worked out how sure a number is, so that
 // whatever enters a number twice is one and the same.
 type ledger struct {
 	unit        unit.Symbol
 	rule        budget.Rule
 	assumed     map[record.GaugeKind]record.Assumed
-	pools       map[record.GaugeKind]*budget.Pool // what is assumed of a kind is one estimate
+	pools       map[poolKey]*budget.Pool // what is assumed of a kind is one estimate
 	instruments map[instrumentKey]*instrument
 	gauges      map[*budget.Gauge]*instrument
 	parts       map[partKey]*budget.Input
@@ -64,7 +69,7 @@ func newLedger(s *record.Setup) ledger {
 		unit:        s.Units.Length,
 		rule:        ruleOf(r.Decision),
 		assumed:     make(map[record.GaugeKind]record.Assumed, len(r.Assumed)),
-		pools:       map[record.GaugeKind]*budget.Pool{},
+		pools:       map[poolKey]*budget.Pool{},
 		instruments: map[instrumentKey]*instrument{},
 		gauges:      map[*budget.Gauge]*instrument{},
 		parts:       map[partKey]*budget.Input{},
@@ -109,19 +114,33 @@ func (b *bench) instrument(id string, usual record.GaugeKind) *instrument {
 // describe puts together what is known of a gauge. What is neither known nor assumed stays nought, and
 // budget then refuses with a sentence that names the gauge.
 func (l *ledger) describe(g *record.Gauge, kind record.GaugeKind) *instrument {
-	i := &instrument{of: g, kind: kind, gauge: &budget.Gauge{Name: say.New("sure.gauge-unsaid", gaugeName(kind))}}
+	i := newInstrument(g, kind)
 	if g != nil {
-		i.gauge.Name = say.New("expr.one", g.Name)
 		i.known(g.Step, g.Calibration, g.Repeat, unit.OfLength)
 	}
-	usual, ok := l.assumed[kind]
-	if ok && i.gauge.Step == 0 {
-		i.gauge.Step, i.step, i.stepAssumed = float64(usual.Step.Length()), usual.Step, true
-	}
-	if ok && i.pool == nil {
-		i.pool, i.scatter, i.scatterAssumed = l.pool(kind, usual), usual.S, true
+	if usual, ok := l.assumed[kind]; ok {
+		l.assume(i, usual)
 	}
 	return i
+}
+
+// newInstrument is a gauge, or one of a kind that nobody named, of which nothing is known yet.
+func newInstrument(g *record.Gauge, kind record.GaugeKind) *instrument {
+	name := say.New("sure.gauge-unsaid", gaugeName(kind))
+	if g != nil {
+		name = say.New("expr.one", g.Name)
+	}
+	return &instrument{of: g, kind: kind, gauge: &budget.Gauge{Name: name}}
+}
+
+// assume puts what the rules take for granted in the place of what nobody found out of one scale of a gauge.
+func (l *ledger) assume(i *instrument, usual record.Assumed) {
+	if i.gauge.Step == 0 {
+		i.gauge.Step, i.step, i.stepAssumed = float64(usual.Step.Value), usual.Step, true
+	}
+	if i.pool == nil {
+		i.pool, i.scatter, i.scatterAssumed = l.pool(usual), usual.S, true
+	}
 }
 
 // known takes over what is said of one scale of a gauge. A number that is not of the scale's dimension says nothing.
@@ -148,13 +167,15 @@ func (i *instrument) known(step *unit.Quantity, c *record.Calibration, r *record
 	}
 }
 
-// pool is what is assumed of a kind of gauge: one guess, however many gauges of the kind there are.
-func (l *ledger) pool(kind record.GaugeKind, a record.Assumed) *budget.Pool {
-	p := l.pools[kind]
+// pool is what is assumed of a kind of gauge: one guess, however many gauges of the kind there are. A spring tester
+// has two, of its heights and of its loads.
+func (l *ledger) pool(a record.Assumed) *budget.Pool {
+	key := poolKey{a.Kind, a.S.Unit.Dimension()}
+	p := l.pools[key]
 	if p == nil {
-		assumed := budget.Assumed(float64(a.S.Length()))
+		assumed := budget.Assumed(float64(a.S.Value))
 		p = &assumed
-		l.pools[kind] = p
+		l.pools[key] = p
 	}
 	return p
 }

@@ -33,23 +33,14 @@ func (b *bench) scaleOf(id string) *scale {
 
 // describeScale puts together what is known of a load scale, as describe does of a gauge.
 func (b *bench) describeScale(g *record.Gauge) *scale {
-	i := &instrument{of: g, kind: record.SpringTester, gauge: &budget.Gauge{Name: say.New("sure.gauge-unsaid", gaugeName(record.SpringTester))}}
-	s := &scale{instrument: i}
-	if g != nil {
-		i.gauge.Name = say.New("expr.one", g.Name)
-		if l := g.LoadScale; l != nil {
-			i.known(l.Step, l.Calibration, l.Repeat, unit.OfLoad)
-			s.weigh(l.Weights)
-		}
+	s := &scale{instrument: newInstrument(g, record.SpringTester)}
+	if g != nil && g.LoadScale != nil {
+		l := g.LoadScale
+		s.known(l.Step, l.Calibration, l.Repeat, unit.OfLoad)
+		s.weigh(l.Weights)
 	}
 	if usual := b.setup.Rules.AssumedLoad; usual != nil {
-		if i.gauge.Step == 0 {
-			i.gauge.Step, i.step, i.stepAssumed = float64(usual.Step.Value), usual.Step, true
-		}
-		if i.pool == nil {
-			assumed := budget.Assumed(float64(usual.S.Value))
-			i.pool, i.scatter, i.scatterAssumed = &assumed, usual.S, true
-		}
+		b.doubt.assume(s.instrument, record.Assumed{Kind: record.SpringTester, S: usual.S, Step: usual.Step})
 	}
 	return s
 }

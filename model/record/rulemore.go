@@ -2,6 +2,7 @@ package record
 
 import (
 	"maps"
+	"math/big"
 	"slices"
 	"strings"
 
@@ -179,8 +180,19 @@ func (s ShopRules) WithShare(key RuleKey, percent string) (ShopRules, error) {
 	return next.checked(s)
 }
 
-// WithAngles returns the rules with the angles of locks that the shop meets, in degrees.
+// flattest and steepest angle of locks that is taken, in degrees. Common practice, no published source: the trade's
+// tapers are of 7 to 10 degrees, one of less than a degree never lets go, and one of more than 45 holds nothing.
+const flattest, steepest = 1, 45
+
+// WithAngles returns the rules with the angles of locks that the shop meets, in degrees. It refuses what cannot be
+// meant (say.Invalid).
 func (s ShopRules) WithAngles(angles []string) (ShopRules, error) {
+	for _, a := range angles {
+		x := number(a)
+		if positive(a) && (x.Cmp(big.NewRat(flattest, 1)) < 0 || x.Cmp(big.NewRat(steepest, 1)) > 0) {
+			return s, say.Fail(say.Invalid, "shop.rule-angle", a, flattest, steepest)
+		}
+	}
 	next := s
 	next.Angles = slices.Clone(angles)
 	return next.checked(s)

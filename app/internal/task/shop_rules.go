@@ -75,10 +75,10 @@ func decimal(text string) string { return strings.Replace(text, ",", ".", 1) }
 
 // RuleTyped writes a rule as [Counter.WithRule] reads it, and the unit behind it. A rule that is not there is empty.
 func RuleTyped(r record.Rules, length unit.Symbol, key record.RuleKey) (text string, behind string) {
-	load := record.ShopRules{Length: length}.Load()
+	own := length
 	switch {
 	case slices.Contains(record.LoadRules(), key):
-		return inPair(load, r.Of(key)), string(load)
+		own = record.ShopRules{Length: length}.Load()
 	case slices.Contains(record.ShareRules(), key):
 		return r.Share(key), "%"
 	case key == record.RuleAngles:
@@ -92,12 +92,12 @@ func RuleTyped(r record.Rules, length unit.Symbol, key record.RuleKey) (text str
 	}
 	q := r.Of(key)
 	if q == (unit.Quantity{}) {
-		return "", string(length)
+		return "", string(own)
 	}
 	// In full, with its unit where that is another than the column's.
-	text = unit.Column{Unit: length}.Understood(q)
-	if bare, ok := strings.CutSuffix(text, " "+string(length)); ok {
-		return bare, string(length)
+	text = unit.Column{Unit: own}.Understood(q)
+	if bare, ok := strings.CutSuffix(text, " "+string(own)); ok {
+		return bare, string(own)
 	}
 	return text, ""
 }

@@ -139,6 +139,7 @@ func (p *Presenter) Rules() (rules []Rule, source string) {
 		sizes = p.bench.Say("needs.rule.own", sizes, p.sizes(usual.Sizes))
 	}
 	add(p.bench.Say("needs.rule.sizes"), sizes)
+	rules = append(rules, p.moreRules()...)
 	for _, kind := range p.gaugeKinds() {
 		if !s.Rules.Of(record.ScatterOf(kind)).Zero() {
 			add(p.bench.Say("needs.rule.gauge", say.New("gauge."+string(kind))), p.bench.Say("needs.rule.scatter",
