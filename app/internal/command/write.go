@@ -45,37 +45,30 @@ func take(ctx context.Context, env Env, args []string, _ *options) error {
 	})
 }
 
+// takeRecord takes in a file that carries a set-up.
+func takeRecord(ctx context.Context, path string, most int64, in func(context.Context, []byte) (task.TakenIn, error)) (say.Line, error) {
+	data, err := task.ReadFile(path, most)
+	if err != nil {
+		return say.Line{}, err
+	}
+	taken, err := in(ctx, data)
+	if err != nil {
+		return say.Line{}, err
+	}
+	key := "command.taken"
+	if taken.Already {
+		key = "command.already"
+	}
+	return say.New(key, taken.Setup, taken.Head), nil
+}
+
 // takeFile takes in one file, by its ending.
 func takeFile(ctx context.Context, d *task.Desk, path string) (say.Line, error) {
 	switch strings.ToLower(filepath.Ext(path)) {
 	case ".json":
-		data, err := task.ReadFile(path, exchange.MaxDocument)
-		if err != nil {
-			return say.Line{}, err
-		}
-		taken, err := d.TakeIn(ctx, data)
-		if err != nil {
-			return say.Line{}, err
-		}
-		key := "command.taken"
-		if taken.Already {
-			key = "command.already"
-		}
-		return say.New(key, taken.Setup, taken.Head), nil
+		return takeRecord(ctx, path, exchange.MaxDocument, d.TakeIn)
 	case ".pdf":
-		data, err := task.ReadFile(path, seal.MostBytes)
-		if err != nil {
-			return say.Line{}, err
-		}
-		taken, err := d.TakeInSheet(ctx, data)
-		if err != nil {
-			return say.Line{}, err
-		}
-		key := "command.taken"
-		if taken.Already {
-			key = "command.already"
-		}
-		return say.New(key, taken.Setup, taken.Head), nil
+		return takeRecord(ctx, path, seal.MostBytes, d.TakeInSheet)
 	case ".csv":
 		data, err := task.ReadFile(path, exchange.MaxTable)
 		if err != nil {
