@@ -27,12 +27,7 @@ const (
 // WriteForm writes the form as a PDF, in the way of [Write] and with its errors. Sixteen valves go on
 // one page.
 func WriteForm(w io.Writer, form Form) error {
-	data, err := build(form.Paper, func(w, h float64) ([]byte, error) { return form.press(w, h).bytes() })
-	if err != nil {
-		return err
-	}
-	_, err = w.Write(data)
-	return err
+	return writeTo(w, form.Paper, form.press)
 }
 
 // press lays the form out.

@@ -18,12 +18,7 @@ type Plan struct {
 
 // WritePlan writes the plan as a PDF, in the way of [Write] and with its errors.
 func WritePlan(w io.Writer, p Plan) error {
-	data, err := build(p.Paper, func(width, height float64) ([]byte, error) { return p.press(width, height).bytes() })
-	if err != nil {
-		return err
-	}
-	_, err = w.Write(data)
-	return err
+	return writeTo(w, p.Paper, p.press)
 }
 
 func (p Plan) press(width, height float64) *press {

@@ -25,12 +25,7 @@ const (
 // WriteQuestions writes the form as a PDF, in the way of [Write] and with its errors. It takes one page but for
 // more questions than the program asks.
 func WriteQuestions(w io.Writer, q Questions) error {
-	data, err := build(q.Paper, func(w, h float64) ([]byte, error) { return q.press(w, h).bytes() })
-	if err != nil {
-		return err
-	}
-	_, err = w.Write(data)
-	return err
+	return writeTo(w, q.Paper, q.press)
 }
 
 func (q Questions) press(width, height float64) *press {

@@ -47,12 +47,7 @@ type Sheet struct {
 //
 // A paper that is not known is say.Invalid; a sheet that cannot be built is say.Internal.
 func Write(w io.Writer, s Sheet) error {
-	data, err := build(s.Paper, func(w, h float64) ([]byte, error) { return s.press(w, h).bytes() })
-	if err != nil {
-		return err
-	}
-	_, err = w.Write(data)
-	return err
+	return writeTo(w, s.Paper, s.press)
 }
 
 // press lays the sheet out.
@@ -93,6 +88,16 @@ func (s Sheet) lay(f *flow) {
 	f.cautions()
 	f.signatures(s.Signed)
 	f.fingerprint(s.Fingerprint)
+}
+
+// writeTo builds what a press lays out on a paper, and writes it once it is whole.
+func writeTo(w io.Writer, p Paper, lay func(width, height float64) *press) error {
+	data, err := build(p, func(width, height float64) ([]byte, error) { return lay(width, height).bytes() })
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(data)
+	return err
 }
 
 // build runs a build on a paper that is known, in points, and turns a fault in it, of the PDF writer too,

@@ -37,20 +37,28 @@ func form(t *testing.T, version int) string {
 	return path
 }
 
-// A book of form 1 opens, means what it meant, has a whole history, and takes entries of today's form beside
-// those of form 1.
-func TestABookOfForm1(t *testing.T) {
+// comesIn opens a book of an earlier form and returns it with its set-up.
+func comesIn(t *testing.T, path string) (*Book, *record.Record) {
+	t.Helper()
 	ctx := context.Background()
-	b, err := Open(ctx, form(t, 1), options())
+	b, err := Open(ctx, path, options())
 	if err != nil {
 		t.Fatal(err)
 	}
-	defer b.Close()
+	t.Cleanup(func() { b.Close() })
 	sound(t, b)
 	r, err := b.Record(ctx, "S-1")
 	if err != nil {
 		t.Fatal(err)
 	}
+	return b, r
+}
+
+// A book of form 1 opens, means what it meant, has a whole history, and takes entries of today's form beside
+// those of form 1.
+func TestABookOfForm1(t *testing.T) {
+	ctx := context.Background()
+	b, r := comesIn(t, form(t, 1))
 	if r.Setup.Rules.Decision != record.Plain || r.Setup.Rules.Assumed != nil || r.Setup.Rules.ShimTolerance != nil {
 		t.Errorf("the rules became %+v", r.Setup.Rules)
 	}
@@ -63,7 +71,8 @@ func TestABookOfForm1(t *testing.T) {
 	if _, err := b.Undo(ctx, "S-1", "Tamsin", noon, "back to 1842"); err != nil {
 		t.Fatal(err)
 	}
-	if r, err = b.Record(ctx, "S-1"); err != nil || r.ReadingsAt(in1, record.BaseHeight, 0)[0].Quantity.Length() != 1842*unit.Thou {
+	r, err := b.Record(ctx, "S-1")
+	if err != nil || r.ReadingsAt(in1, record.BaseHeight, 0)[0].Quantity.Length() != 1842*unit.Thou {
 		t.Errorf("undone it is %+v, %v", r.ReadingsAt(in1, record.BaseHeight, 0), err)
 	}
 	gauge := r.Gauges[0]
@@ -85,16 +94,7 @@ func TestABookOfForm1(t *testing.T) {
 // was kept before.
 func TestABookOfForm2(t *testing.T) {
 	ctx := context.Background()
-	b, err := Open(ctx, form(t, 2), options())
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer b.Close()
-	sound(t, b)
-	r, err := b.Record(ctx, "S-1")
-	if err != nil {
-		t.Fatal(err)
-	}
+	b, r := comesIn(t, form(t, 2))
 	rules := r.Setup.Rules
 	if rules.Decision != record.Guarded95 || len(rules.Assumed) != 1 || rules.AssumedLoad != nil || rules.SeatLoads != nil || rules.Fits != nil {
 		t.Errorf("the rules became %+v", rules)
@@ -112,7 +112,8 @@ func TestABookOfForm2(t *testing.T) {
 	now := rich()
 	keep(t, b, "springs", "", record.Put("", now.Gauges[1]), record.Put("", now.Gauges[2]), record.Put("", record.Gauge{ID: "G-9", Name: "caliper"}),
 		record.Put("", now.Parts.Springs[0]))
-	if r, err = b.Record(ctx, "S-1"); err != nil {
+	r, err := b.Record(ctx, "S-1")
+	if err != nil {
 		t.Fatal(err)
 	}
 	if d := cmp.Diff(now.Parts.Springs[0], r.Parts.Springs[0]); d != "" {
@@ -125,17 +126,7 @@ func TestABookOfForm2(t *testing.T) {
 // shares and lists beside them.
 func TestABookOfForm3(t *testing.T) {
 	ctx := context.Background()
-	path := form(t, 3)
-	b, err := Open(ctx, path, options())
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer b.Close()
-	sound(t, b)
-	r, err := b.Record(ctx, "S-1")
-	if err != nil {
-		t.Fatal(err)
-	}
+	b, r := comesIn(t, form(t, 3))
 	if rules := r.Setup.Rules; rules.SeatLoads == nil || rules.Fits == nil || len(rules.LockAngles) != 2 {
 		t.Errorf("the rules became %+v", rules)
 	}

@@ -13,11 +13,10 @@ import (
 	"keeperbook/model/say"
 )
 
-// SignedSheet is a sheet as it was signed, with the document that rides in it: the record and its figures.
+// SignedSheet is a sheet as it was signed. The record that was signed rides in its file.
 type SignedSheet struct {
 	record.Signed
-	File     []byte
-	Document []byte
+	File []byte
 }
 
 // signedShelf keeps that set-ups were signed. The sheets themselves lie beside it, under their fingerprints.
@@ -163,7 +162,7 @@ func (c *change) unchanged(ctx context.Context, setup string, as *record.Record)
 func (c *change) keepSheet(ctx context.Context, h heading, s SignedSheet) error {
 	sum := sha256.Sum256(s.File)
 	s.Sheet = hex.EncodeToString(sum[:])
-	if err := c.exec(ctx, `INSERT INTO signed_sheet (sum, file, document) VALUES (?, ?, ?)`, s.Sheet, s.File, string(s.Document)); err != nil {
+	if err := c.exec(ctx, `INSERT INTO signed_sheet (sum, file) VALUES (?, ?)`, s.Sheet, s.File); err != nil {
 		return err
 	}
 	body, err := encode(s.Signed)
@@ -173,7 +172,7 @@ func (c *change) keepSheet(ctx context.Context, h heading, s SignedSheet) error 
 	return c.write(ctx, h, record.ItemOf("", s.Signed), s.Signed, nil, body)
 }
 
-const newestSheet = `SELECT signed.version, signed.body, signed_sheet.file, signed_sheet.document
+const newestSheet = `SELECT signed.version, signed.body, signed_sheet.file
 	FROM signed JOIN signed_sheet ON signed_sheet.sum = json_extract(signed.body, '$.sheet')
 	WHERE signed.setup = ? ORDER BY signed.n DESC LIMIT 1`
 
@@ -183,9 +182,9 @@ func (b *Book) Sheet(ctx context.Context, setup string) (*SignedSheet, error) {
 	var s *SignedSheet
 	err := b.read(ctx, func(src source) error {
 		var version int
-		var body, document string
+		var body string
 		var file []byte
-		there, err := one(ctx, src, newestSheet, []any{setup}, &version, &body, &file, &document)
+		there, err := one(ctx, src, newestSheet, []any{setup}, &version, &body, &file)
 		if err != nil || !there {
 			return err
 		}
@@ -197,7 +196,7 @@ func (b *Book) Sheet(ctx context.Context, setup string) (*SignedSheet, error) {
 		if err != nil {
 			return err
 		}
-		s = &SignedSheet{n.(record.Signed), file, []byte(document)}
+		s = &SignedSheet{n.(record.Signed), file}
 		if sum := sha256.Sum256(file); hex.EncodeToString(sum[:]) != s.Sheet {
 			return say.Fail(say.Damaged, "store.sheet-damaged", setup)
 		}
@@ -222,7 +221,7 @@ func lookAtSigned(ctx context.Context, src source) (*say.Line, say.Line, error) 
 		is := sha256.Sum256(file)
 		sums[sum] = true
 		if hex.EncodeToString(is[:]) != sum {
-			found.add("sheet " + sum[:12])
+			found.add("sheet " + sum[:min(12, len(sum))]) // of a damaged book it may be shorter than it was
 		}
 		return nil
 	})

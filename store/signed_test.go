@@ -9,7 +9,7 @@ import (
 	"keeperbook/model/say"
 )
 
-// signedBook is a book with the demonstration of a record in it, signed; the file and the document are any bytes.
+// signedBook is a book with the demonstration of a record in it, signed; the file is any bytes.
 func signedBook(t *testing.T) (*Book, *record.Record) {
 	t.Helper()
 	ctx := context.Background()
@@ -28,7 +28,7 @@ func signedBook(t *testing.T) (*Book, *record.Record) {
 func sheetOf(n int, file string) SignedSheet {
 	return SignedSheet{
 		Signed: record.Signed{Setup: "S-1", N: n, Record: strings.Repeat("ab", 32), Name: "M. Ashlock", Role: "head porter", When: noon, Root: strings.Repeat("cd", 32)},
-		File:   []byte(file), Document: []byte(`{"kind":"x"}`),
+		File:   []byte(file),
 	}
 }
 
@@ -44,7 +44,7 @@ func TestSignedSetupIsClosed(t *testing.T) {
 		t.Errorf("asked again: %+v, %v", again, err)
 	}
 	s, err := b.Sheet(ctx, "S-1")
-	if err != nil || string(s.File) != "%PDF one" || string(s.Document) != `{"kind":"x"}` || s.Name != "M. Ashlock" || len(s.Sheet) != 64 {
+	if err != nil || string(s.File) != "%PDF one" || s.Name != "M. Ashlock" || len(s.Sheet) != 64 {
 		t.Fatalf("%+v, %v", s, err)
 	}
 	_, err = b.Keep(ctx, record.Action{Token: "later", Setup: "S-1", By: "x", At: noon, Edits: []record.Edit{record.Put("S-1", record.Valve{At: in1, Note: "changed"})}})

@@ -67,7 +67,6 @@ type planSize struct {
 	thick unit.Length
 	kinds []ShelfShim
 	worst record.Shim // as one of them that is known least counts
-	most  bool        // as many as it takes
 }
 
 // NewPlanning lays a plan out. It refuses (say.Invalid) a head of which a plan takes what nobody measured; what
@@ -275,14 +274,12 @@ func (p *Planning) shims(from PlanFor) {
 			count(kind.Shim(), kind.Count)
 			continue
 		}
-		one.most = true
 		uncounted = append(uncounted, say.New("expr.one", kind.Thick()))
 		count(kind.Shim(), enough)
 	}
 	if len(from.Shelf) == 0 {
 		for _, q := range p.heads[0].rec.Setup.Rules.Sizes {
 			s := record.Shim{Thickness: q, Under: record.UnderLocator}
-			size(s).most = true
 			count(s, enough)
 		}
 		p.Notes = append(p.Notes, say.New("plan.note.shelf"))

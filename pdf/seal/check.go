@@ -47,8 +47,8 @@ const mostEnds = 64
 // Check looks at a file. It fails (say.Invalid) with a file that this program did not seal, or that is too damaged to be
 // read; of a file that was changed it returns what is known.
 func Check(data []byte) (Report, error) {
-	if len(data) > mostBig {
-		return Report{}, say.Fail(say.Invalid, "seal.big", len(data)>>20, mostBig>>20)
+	if len(data) > MostBytes {
+		return Report{}, say.Fail(say.Invalid, "seal.big", len(data)>>20, MostBytes>>20)
 	}
 	var r Report
 	before := 0 // end of the revision that was looked at last

@@ -74,7 +74,10 @@ func sign(digest [sha256.Size]byte, s Signer) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	signed := sha256.Sum256(asSet(attrs, 0x31))
+	signed, err := toSign(attrs)
+	if err != nil {
+		return nil, err
+	}
 	// Without a source of chance the same bytes are signed the same way (RFC 6979).
 	signature, err := s.Key.Sign(nil, signed[:], crypto.SHA256)
 	if err != nil {
@@ -92,15 +95,15 @@ func assemble(attrs [][]byte, chain []*x509.Certificate, signature []byte) ([]by
 	}
 	info := signerInfo{
 		Version: 1, ID: issuerAndSerial{asn1.RawValue{FullBytes: leaf.RawIssuer}, leaf.SerialNumber}, Digest: algoSHA256,
-		Attrs: asn1.RawValue{FullBytes: asSet(attrs, 0xa0)}, Algorithm: algorithm, Signature: signature,
+		Attrs: tagged(attrs), Algorithm: algorithm, Signature: signature,
 	}
-	var certs []byte
+	var certs [][]byte
 	for _, c := range chain {
-		certs = append(certs, c.Raw...)
+		certs = append(certs, c.Raw)
 	}
 	data := signedData{
 		Version: 1, Digests: []pkix.AlgorithmIdentifier{algoSHA256},
-		Certs:   asn1.RawValue{Class: asn1.ClassContextSpecific, Tag: 0, IsCompound: true, Bytes: certs},
+		Certs:   tagged(certs),
 		Signers: []signerInfo{info},
 	}
 	data.Encap.Type = oidData
@@ -108,7 +111,7 @@ func assemble(attrs [][]byte, chain []*x509.Certificate, signature []byte) ([]by
 	if err != nil {
 		return nil, err
 	}
-	return asn1.Marshal(contentInfo{oidSigned, asn1.RawValue{Class: asn1.ClassContextSpecific, Tag: 0, IsCompound: true, Bytes: inner}})
+	return asn1.Marshal(contentInfo{oidSigned, tagged([][]byte{inner})})
 }
 
 // algorithmOf is how a key signs; only such as readers of PDF know.
@@ -155,17 +158,13 @@ func attributesOf(digest [sha256.Size]byte, leaf *x509.Certificate) ([][]byte, e
 	return all, nil
 }
 
-// asSet is a set of encoded values under a tag.
-func asSet(all [][]byte, tag byte) []byte {
-	body := bytes.Join(all, nil)
-	out := []byte{tag}
-	switch n := len(body); {
-	case n < 0x80:
-		out = append(out, byte(n))
-	case n < 0x100:
-		out = append(out, 0x81, byte(n))
-	default:
-		out = append(out, 0x82, byte(n>>8), byte(n))
-	}
-	return append(out, body...)
+// tagged is encoded values together under tag 0, as where they stand in what holds them.
+func tagged(all [][]byte) asn1.RawValue {
+	return asn1.RawValue{Class: asn1.ClassContextSpecific, Tag: 0, IsCompound: true, Bytes: bytes.Join(all, nil)}
+}
+
+// toSign is the digest of the signed attributes: what is signed is the set, under its own tag (RFC 5652 §5.4).
+func toSign(attrs [][]byte) ([sha256.Size]byte, error) {
+	set, err := asn1.Marshal(asn1.RawValue{Class: asn1.ClassUniversal, Tag: asn1.TagSet, IsCompound: true, Bytes: bytes.Join(attrs, nil)})
+	return sha256.Sum256(set), err
 }

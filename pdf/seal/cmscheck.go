@@ -36,7 +36,10 @@ func prove(contents []byte, digest [sha256.Size]byte) (chain []*x509.Certificate
 	if err != nil || !bytes.Equal(form, contents[:len(contents)-len(rest)]) {
 		return nil, false
 	}
-	hash := sha256.Sum256(asSet(attrs, 0x31)) // what is signed is the set, under its own tag (RFC 5652 §5.4)
+	hash, err := toSign(attrs)
+	if err != nil {
+		return nil, false
+	}
 	switch k := chain[0].PublicKey.(type) {
 	case *ecdsa.PublicKey:
 		return chain, ecdsa.VerifyASN1(k, hash[:], signature)

@@ -3,6 +3,7 @@ package seal
 import (
 	"bytes"
 	"crypto/sha256"
+	"maps"
 
 	"keeperbook/model/say"
 )
@@ -44,7 +45,7 @@ func further(sealed []byte) (*writer, error) {
 		w := &writer{offsets: map[int]int{}, next: f.size}
 		w.b.Write(sealed)
 		w.sig = w.add()
-		field := clone(one.dict)
+		field := maps.Clone(one.dict)
 		field["V"] = ref{w.sig, 0}
 		w.put(one.num, field)
 		id, ok := f.trailer["ID"].(array)

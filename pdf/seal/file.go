@@ -23,8 +23,8 @@ type file struct {
 
 // read reads where everything lies. Every revision is followed back to the first.
 func read(data []byte) (*file, error) {
-	if len(data) > mostBig {
-		return nil, say.Fail(say.Invalid, "seal.big", len(data)>>20, mostBig>>20)
+	if len(data) > MostBytes {
+		return nil, say.Fail(say.Invalid, "seal.big", len(data)>>20, MostBytes>>20)
 	}
 	if !bytes.HasPrefix(data, []byte("%PDF-1.")) {
 		return nil, errForeign

@@ -19,8 +19,7 @@ type lexer struct {
 const MostBytes = 32 << 20
 
 const (
-	deepest  = 24 // dictionaries and arrays in one another
-	mostBig  = MostBytes
+	deepest  = 24       // dictionaries and arrays in one another
 	mostPart = 24 << 20 // of an attached record, unpacked
 )
 

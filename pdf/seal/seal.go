@@ -7,6 +7,7 @@ import (
 	"crypto/sha256"
 	"crypto/x509"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -142,7 +143,7 @@ func newWriter(f *file, s Sealing) (*writer, error) {
 	}
 	w.sig = w.add()
 
-	catalog = clone(catalog)
+	catalog = maps.Clone(catalog)
 	catalog["Metadata"] = ref{meta, 0}
 	catalog["OutputIntents"] = array{dict{"Type": name("OutputIntent"), "S": name("GTS_PDFA1"), "OutputConditionIdentifier": textOf("RGB, gamma 2.2"),
 		"Info": textOf("RGB, gamma 2.2"), "DestOutputProfile": ref{icc, 0}}}
@@ -166,7 +167,7 @@ func newWriter(f *file, s Sealing) (*writer, error) {
 			if page, err = f.dictAt(ref{at, 0}); err != nil {
 				return nil, err
 			}
-			page = clone(page)
+			page = maps.Clone(page)
 		}
 		annots, _ := page["Annots"].(array)
 		page["Annots"] = append(slices.Clone(annots), ref{w.fields[i], 0})
@@ -205,14 +206,6 @@ func newWriter(f *file, s Sealing) (*writer, error) {
 	id := sha256.Sum256(s.Record)
 	w.trailer = dict{"Root": root, "Info": infoAt, "ID": array{text(id[:16]), text(id[:16])}}
 	return w, nil
-}
-
-func clone(d dict) dict {
-	out := dict{}
-	for k, v := range d {
-		out[k] = v
-	}
-	return out
 }
 
 // packed is a stream of bytes, deflated.

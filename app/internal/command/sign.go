@@ -75,7 +75,10 @@ func verify(_ context.Context, env Env, args []string, o *options) error {
 		says = append(says, say.English().Line(l))
 	}
 	if o.json {
-		out := verdict{Whole: v.Whole, Added: v.Added, Head: v.Head, Record: v.Print, Pages: string(v.Pages), Says: says, Signatures: []signature{}}
+		out := verdict{Whole: v.Whole, Added: v.Added, Record: v.Print, Pages: string(v.Pages), Says: says, Signatures: []signature{}}
+		if v.Record != nil {
+			out.Head = v.Record.Head.Tag
+		}
 		for _, s := range v.Signatures {
 			out.Signatures = append(out.Signatures, signature{s.Whole, s.Name, s.Reason, string(task.StampOf(s.When)), s.Subject, s.Held, hex.EncodeToString(s.Root[:])})
 		}

@@ -16,7 +16,7 @@ type Bench struct {
 	desk  *Desk
 	rec   *record.Record
 	ev    evaluate.Evaluation
-	kept  *store.SignedSheet           // as it was signed; nil where nobody did
+	kept  *kept                        // as it was signed; nil where nobody did
 	usual map[record.Kind]record.Gauge // what readings were taken on before; nil until somebody asked
 }
 
@@ -27,11 +27,7 @@ func (d *Desk) OpenBench(ctx context.Context, setup string) (*Bench, error) {
 }
 
 func (b *Bench) load(ctx context.Context, setup string) error {
-	kept, err := b.desk.Book.Sheet(ctx, setup)
-	if err != nil {
-		return err
-	}
-	rec, err := recordOf(ctx, b.desk.Book, setup)
+	rec, kept, err := recordOf(ctx, b.desk.Book, setup)
 	if err != nil {
 		return err
 	}

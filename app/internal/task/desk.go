@@ -65,7 +65,7 @@ type Worked struct {
 
 // Work loads a set-up and works it out.
 func Work(ctx context.Context, book *store.Book, setup string) (Worked, error) {
-	rec, err := recordOf(ctx, book, setup)
+	rec, _, err := recordOf(ctx, book, setup)
 	if err != nil {
 		return Worked{}, err
 	}

@@ -103,7 +103,7 @@ func (b *Bench) bytes(out Out, paper Paper) ([]byte, error) {
 	if k := b.kept; k != nil && out == OutSheet {
 		return k.File, nil
 	} else if k != nil && out == OutRecord {
-		return k.Document, nil
+		return k.document, nil
 	}
 	if out == OutRecord {
 		return exchange.Export(b.rec, b.Figures())

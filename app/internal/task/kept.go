@@ -5,31 +5,43 @@ import (
 
 	"keeperbook/model/exchange"
 	"keeperbook/model/record"
+	"keeperbook/pdf/seal"
 	"keeperbook/store"
 )
 
-// recordOf is the record of a set-up: of one that was signed the very one that rides in its sheet, whatever the shop's parts
-// and gauges have become since.
-func recordOf(ctx context.Context, book *store.Book, setup string) (*record.Record, error) {
-	doc, err := signedDocument(ctx, book, setup)
-	if err != nil {
-		return nil, err
-	}
-	if doc != nil {
-		return &doc.Record, nil
-	}
-	return book.Record(ctx, setup)
+// kept is the sheet of a set-up as it was signed, with the document that rides in it.
+type kept struct {
+	store.SignedSheet
+	document []byte
 }
 
-// signedDocument is what rides in the sheet of a set-up that was signed; nil where nobody did.
-func signedDocument(ctx context.Context, book *store.Book, setup string) (*exchange.Document, error) {
+// recordOf is the record of a set-up. Of one that was signed it is the very one that rides in its sheet, whatever the shop's
+// parts and gauges have become since, and the sheet comes along.
+func recordOf(ctx context.Context, book *store.Book, setup string) (*record.Record, *kept, error) {
+	k, err := keptOf(ctx, book, setup)
+	if err != nil {
+		return nil, nil, err
+	}
+	if k == nil {
+		rec, err := book.Record(ctx, setup)
+		return rec, nil, err
+	}
+	doc, err := exchange.Decode(k.document)
+	if err != nil {
+		return nil, nil, err
+	}
+	return &doc.Record, k, nil
+}
+
+// keptOf is the sheet of a set-up that was signed; nil where nobody did.
+func keptOf(ctx context.Context, book *store.Book, setup string) (*kept, error) {
 	s, err := book.Sheet(ctx, setup)
 	if err != nil || s == nil {
 		return nil, err
 	}
-	doc, err := exchange.Decode(s.Document)
+	r, err := seal.Check(s.File)
 	if err != nil {
 		return nil, err
 	}
-	return &doc, nil
+	return &kept{*s, r.Record}, nil
 }

@@ -33,7 +33,7 @@ func Sheet(ctx context.Context, book *store.Book, setup string, paper pdf.Paper)
 
 // Form builds the blank form of a set-up's head, its valves in the order they lie on the bench.
 func Form(ctx context.Context, book *store.Book, setup string, paper pdf.Paper) ([]byte, error) {
-	rec, err := recordOf(ctx, book, setup)
+	rec, _, err := recordOf(ctx, book, setup)
 	if err != nil {
 		return nil, err
 	}
@@ -44,7 +44,7 @@ func Form(ctx context.Context, book *store.Book, setup string, paper pdf.Paper) 
 
 // Readings builds the table of everything that was read and fitted in a set-up.
 func Readings(ctx context.Context, book *store.Book, setup string) ([]byte, error) {
-	rec, err := recordOf(ctx, book, setup)
+	rec, _, err := recordOf(ctx, book, setup)
 	if err != nil {
 		return nil, err
 	}
@@ -53,11 +53,11 @@ func Readings(ctx context.Context, book *store.Book, setup string) ([]byte, erro
 
 // Export builds the exported record of a set-up; of one that was signed it is what rides in its sheet.
 func Export(ctx context.Context, book *store.Book, setup string) ([]byte, error) {
-	if s, err := book.Sheet(ctx, setup); err != nil || s != nil {
+	if k, err := keptOf(ctx, book, setup); err != nil || k != nil {
 		if err != nil {
 			return nil, err
 		}
-		return s.Document, nil
+		return k.document, nil
 	}
 	w, err := Work(ctx, book, setup)
 	if err != nil {

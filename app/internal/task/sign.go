@@ -44,7 +44,7 @@ func (d *Desk) Sign(ctx context.Context, setup string, s Signature, deliver func
 	}
 	closed := *rec
 	closed.Setup.State = record.Closed
-	file, document, err := sealed(&closed, s)
+	file, err := sealed(&closed, s)
 	if err != nil {
 		return nil, err
 	}
@@ -58,7 +58,7 @@ func (d *Desk) Sign(ctx context.Context, setup string, s Signature, deliver func
 	}
 	kept := store.SignedSheet{
 		Signed: record.Signed{Setup: setup, N: 1, Record: print, Name: s.Name, Role: s.Role, When: StampOf(s.When), Root: root},
-		File:   file, Document: document,
+		File:   file,
 	}
 	if deliver != nil {
 		if err := deliver(file); err != nil {
@@ -81,16 +81,16 @@ func signedSheet(rec *record.Record, s Signature) (pdf.Sheet, record.Figures, er
 }
 
 // sealed builds the sheet of a closed record with that record in it.
-func sealed(rec *record.Record, s Signature) (file, document []byte, err error) {
+func sealed(rec *record.Record, s Signature) ([]byte, error) {
 	sheet, figures, err := signedSheet(rec, s)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
-	if document, err = exchange.Export(rec, figures); err != nil {
-		return nil, nil, err
+	document, err := exchange.Export(rec, figures)
+	if err != nil {
+		return nil, err
 	}
-	file, err = pdf.Seal(sheet, s.Key, document)
-	return file, document, err
+	return pdf.Seal(sheet, s.Key, document)
 }
 
 // rootOf is what trust is given to, of the newest signature.

@@ -40,24 +40,20 @@ func (d *Desk) TakeInSheet(ctx context.Context, file []byte) (TakenIn, error) {
 	switch {
 	case !v.Whole:
 		return TakenIn{}, say.Fail(say.Invalid, "sign.not-whole")
-	case !v.Carries:
+	case v.Record == nil:
 		return TakenIn{}, say.Fail(say.Invalid, "verify.no-record")
-	}
-	doc, err := exchange.Decode(v.Document)
-	if err != nil {
-		return TakenIn{}, err
 	}
 	first, last := v.Signatures[0], v.Signatures[len(v.Signatures)-1]
 	s := store.SignedSheet{
 		Signed: record.Signed{
-			Setup: doc.Record.Setup.ID, N: len(v.Signatures), Record: v.Print, Name: first.Name, Role: first.Reason, When: StampOf(first.When),
+			Setup: v.Record.Setup.ID, N: len(v.Signatures), Record: v.Print, Name: first.Name, Role: first.Reason, When: StampOf(first.When),
 			Root: hex.EncodeToString(last.Root[:]),
 		},
-		File: file, Document: v.Document,
+		File: file,
 	}
-	taken, err := d.Book.TakeInSigned(ctx, &doc.Record, s, record.Action{Token: NewID(), By: d.Who, At: d.now()})
+	taken, err := d.Book.TakeInSigned(ctx, v.Record, s, record.Action{Token: NewID(), By: d.Who, At: d.now()})
 	if err != nil {
 		return TakenIn{}, err
 	}
-	return TakenIn{Head: doc.Record.Head.Tag, Setup: doc.Record.Setup.ID, Already: taken.Already}, nil
+	return TakenIn{Head: v.Record.Head.Tag, Setup: v.Record.Setup.ID, Already: taken.Already}, nil
 }

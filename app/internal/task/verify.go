@@ -17,11 +17,9 @@ type Verified struct {
 	Whole      bool             // every signature holds, and nothing was added
 	Added      bool             // something was put behind what was signed
 	Signatures []seal.Signature // in the order in which they were made
-	Carries    bool             // a record that can be read rides in it
-	Head       string           // of that record
+	Record     *record.Record   // that rides in it; nil where none does that can be read
 	Print      string           // its fingerprint
 	Pages      Pages            // whether the pages are those of the record
-	Document   []byte
 }
 
 // Pages says how the pages of a sheet stand to the record that rides in it.
@@ -39,17 +37,17 @@ func Verify(file []byte) (Verified, error) {
 	if err != nil {
 		return Verified{}, err
 	}
-	v := Verified{Whole: r.Whole(), Added: r.Added, Signatures: r.Signatures, Document: r.Record}
+	v := Verified{Whole: r.Whole(), Added: r.Added, Signatures: r.Signatures}
 	doc, err := exchange.Decode(r.Record)
 	if err != nil {
 		return v, nil // it was signed with something else in it, and says so
 	}
-	v.Carries, v.Head, v.Pages = true, doc.Record.Head.Tag, PagesUnknown
-	if v.Print, err = exchange.Fingerprint(&doc.Record); err != nil {
+	v.Record, v.Pages = &doc.Record, PagesUnknown
+	if v.Print, err = exchange.Fingerprint(v.Record); err != nil {
 		return v, err
 	}
 	first := r.Signatures[0]
-	if madeOf(file, &doc.Record, Signature{Name: first.Name, Role: first.Reason, When: first.When}) {
+	if madeOf(file, v.Record, Signature{Name: first.Name, Role: first.Reason, When: first.When}) {
 		v.Pages = PagesAgree
 	}
 	return v, nil
@@ -102,10 +100,10 @@ func (v Verified) Lines() (lines []say.Line) {
 		}
 		lines = append(lines, say.New(root, hex.EncodeToString(s.Root[:])))
 	}
-	if !v.Carries {
+	if v.Record == nil {
 		return append(lines, say.New("verify.no-record"))
 	}
-	return append(lines, say.New("verify.record", v.Head, v.Print), say.New("verify.pages-"+string(v.Pages)))
+	return append(lines, say.New("verify.record", v.Record.Head.Tag, v.Print), say.New("verify.pages-"+string(v.Pages)))
 }
 
 func allWhole(all []seal.Signature) bool {
