@@ -89,7 +89,7 @@ func NewPlanning(rec *record.Record, from PlanFor) (*Planning, error) {
 	p.shims(from)
 	p.Problem.Most = from.Most
 	if p.Problem.Most.Shims == 0 {
-		p.Problem.Most.Shims = mostShims
+		p.Problem.Most.Shims = MostShims
 	}
 	if p.Problem.Most.Total == 0 {
 		thickest := unit.Length(0)
@@ -261,7 +261,7 @@ func (p *Planning) shims(from PlanFor) {
 			}
 		}
 	}
-	enough := len(p.at) * max(mostShims, from.Most.Shims)
+	enough := len(p.at) * max(MostShims, from.Most.Shims)
 	var uncounted []say.Line
 	for _, kind := range from.Shelf {
 		if kind.Under != record.UnderLocator {

@@ -63,10 +63,10 @@ func (t *trial) alone(at record.Position) (v Valve) {
 	return v
 }
 
-// stacksOf lists the thicknesses that at most mostShims shims of these sizes make.
+// stacksOf lists the thicknesses that at most MostShims shims of these sizes make.
 func stacksOf(sizes []unit.Quantity) []shimStack {
 	all := map[unit.Length][]unit.Length{0: nil}
-	for range mostShims {
+	for range MostShims {
 		for sum, stack := range cloned(all) {
 			for _, s := range sizes {
 				if l := s.Length(); l > 0 {

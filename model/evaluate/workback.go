@@ -6,12 +6,9 @@ import (
 	"keeperbook/model/unit"
 )
 
-// MostShims is how many that is, for who asks for another number.
-const MostShims = mostShims
-
-// mostShims is how many shims a stack is suggested with; more of them creep and seat badly (common
+// MostShims is how many shims a stack is suggested with; more of them creep and seat badly (common
 // practice, no published source).
-const mostShims = 3
+const MostShims = 3
 
 // workBack works back from bind, margin and lift to the installed height to aim for and the shims
 // that make it: T = L + max(Sj + rj + qj + cj), shims under the locator = Hb − T less what already lies
@@ -96,7 +93,7 @@ func nearest(need unit.Length, sizes []unit.Quantity) say.Line {
 	for i, s := range sizes {
 		lengths[i] = s.Length()
 	}
-	stack, sum := measure.NearestStack(need, lengths, mostShims)
+	stack, sum := measure.NearestStack(need, lengths, MostShims)
 	if len(stack) == 0 {
 		return say.Line{}
 	}

@@ -11,13 +11,12 @@ const (
 	mostValves  = 256
 	mostSprings = 1024
 	mostOfSize  = 1_000_000
-	mostPerOne  = 12 // shims under one spring, as model/unit takes them
 	mostColumns = 4_000_000
 	mostValue   = 1 << 50 // mN, tenths of a nanometre
 )
 
-// MostUnder is how many shims may be planned under one spring.
-const MostUnder = mostPerOne
+// MostUnder is how many shims may be planned under one spring, as model/unit takes them.
+const MostUnder = 12
 
 // check refuses what no plan can be made of.
 func (p *Problem) check() error {
@@ -41,8 +40,8 @@ func (p *Problem) checkCounts() error {
 		return refuse("plan.no-springs")
 	case len(p.Shims) == 0:
 		return refuse("plan.no-shims")
-	case p.Most.Shims < 1 || p.Most.Shims > mostPerOne:
-		return refuse("plan.most-shims", p.Most.Shims, mostPerOne)
+	case p.Most.Shims < 1 || p.Most.Shims > MostUnder:
+		return refuse("plan.most-shims", p.Most.Shims, MostUnder)
 	case p.Most.Total <= 0 || p.Most.Total >= unit.Limit:
 		return refuse("plan.most-total", p.Most.Total)
 	case p.Step < 0 || p.Step > int64(unit.Limit):

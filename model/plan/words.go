@@ -147,39 +147,29 @@ func (c *conflict) limit(all []saying, i int, l limit) []saying {
 	}
 	switch l {
 	case leastMargin:
-		return one("plan.limit.margin", "plan.limit.margin-short", asked(f.Least, f.Guard), unit.Beside{This: f.Margin, Other: f.Least + f.Guard}, coil)
+		return one("plan.limit.margin", "plan.limit.margin-short", asked(f.Least, f.Guard, Unsure), unit.Beside{This: f.Margin, Other: f.Least + f.Guard}, coil)
 	case mostMargin:
-		return one("plan.limit.most-margin", "plan.limit.most-margin-over", asked(f.Most.Value, f.Guard),
+		return one("plan.limit.most-margin", "plan.limit.most-margin-over", asked(f.Most.Value, f.Guard, Unsure),
 			unit.Beside{This: f.Margin, Other: f.Most.Value - f.Guard}, coil)
 	case leastSeat:
-		return one("plan.limit.seat-least", "plan.limit.seat-least-short", asked(v.Seat.Least.Value, f.SeatGuard), f.Seat)
+		return one("plan.limit.seat-least", "plan.limit.seat-least-short", asked(v.Seat.Least.Value, f.SeatGuard, UnsureLoad), f.Seat)
 	case mostSeat:
-		return one("plan.limit.seat-most", "plan.limit.seat-most-over", asked(v.Seat.Most.Value, f.SeatGuard), f.Seat)
+		return one("plan.limit.seat-most", "plan.limit.seat-most-over", asked(v.Seat.Most.Value, f.SeatGuard, UnsureLoad), f.Seat)
 	case leastOpen:
-		return one("plan.limit.open-least", "plan.limit.open-least-short", asked(v.Open.Least.Value, f.OpenGuard), f.Open)
+		return one("plan.limit.open-least", "plan.limit.open-least-short", asked(v.Open.Least.Value, f.OpenGuard, UnsureLoad), f.Open)
 	}
-	return one("plan.limit.open-most", "plan.limit.open-most-over", asked(v.Open.Most.Value, f.OpenGuard), max(f.Open, f.Greatest))
+	return one("plan.limit.open-most", "plan.limit.open-most-over", asked(v.Open.Most.Value, f.OpenGuard, UnsureLoad), max(f.Open, f.Greatest))
 }
 
-// asked is a limit with its guard, where there is one.
-func asked[T unit.Length | unit.Load](limit, guard T) say.Line {
+// asked is a limit with its guard, where there is one; from unsure on it means nothing.
+func asked[T unit.Length | unit.Load](limit, guard, unsure T) say.Line {
 	switch {
 	case guard == 0:
 		return say.New("plan.asked", limit)
-	case unsure(guard):
+	case guard >= unsure:
 		return say.New("plan.asked-unsure", limit)
 	}
 	return say.New("plan.asked-guarded", limit, guard)
-}
-
-func unsure[T unit.Length | unit.Load](guard T) bool {
-	switch guard := any(guard).(type) {
-	case unit.Length:
-		return guard >= Unsure
-	case unit.Load:
-		return guard >= UnsureLoad
-	}
-	return false
 }
 
 // nearest finds the place of a valve that keeps a limit best, all other limits left aside but the
