@@ -34,6 +34,9 @@ func (opened) print(to *printer) {
 func (t turned) print(to *printer) {
 	to.doc.SetPage(t.page)
 	to.set = letters{}
+	// The writer knows what it filled with last, but not that it was on another page: black letters are set in whatever
+	// the page that was turned to was filled with last.
+	to.doc.SetFillColor(0, 0, 0)
 }
 
 // lettering is one line of letters. A line that is turned keeps the matrix it is turned by, y up.
