@@ -16,7 +16,7 @@ func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	status := wire.Main{
 		Args: os.Args[1:], Out: os.Stdout, Err: os.Stderr, Clock: time.Now, Who: who(), Folder: wire.DataFolder,
-		Memory: wire.MemoryFile, Window: window(),
+		Memory: wire.MemoryFile, Secret: wire.AskSecret, Signers: wire.SignersFolder, Window: window(),
 	}.Run(ctx)
 	stop()
 	os.Exit(status)

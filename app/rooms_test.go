@@ -60,22 +60,24 @@ var rooms = map[string]room{
 		tests: []string{"model/measure"},
 	},
 
-	"app": {own: []string{"app", "model", "store", "pdf", "assets"}},
+	"app":                 {own: []string{"app", "model", "store", "pdf", "assets"}},
+	"app/internal/files":  {own: []string{"model/say"}},
+	"app/internal/signer": {own: []string{"app/internal/files", "model/say", "pdf/seal"}},
 	"app/internal/task": {
-		own:   []string{"model", "store", "pdf", "assets"},
+		own:   []string{"app/internal/files", "app/internal/signer", "model", "store", "pdf", "assets"},
 		tests: []string{"app/internal/wire"},
 	},
 	"app/internal/command": {
-		own: []string{"app/internal/task", "app/internal/wire", "model", "store", "pdf", "assets"},
+		own: []string{"app/internal/files", "app/internal/signer", "app/internal/task", "app/internal/wire", "model", "store", "pdf", "assets"},
 	},
 	"app/internal/wire": {own: []string{"app/internal", "model", "store", "pdf", "assets"}},
 	"app/internal/kit":  {own: []string{"model/say", "model/unit", "pdf/figure", "pdf/face", "assets"}},
 	"app/internal/shell": {
-		own:   []string{"app/internal/task", "app/internal/kit", "app/internal/screen", "model", "pdf/figure", "pdf/face", "assets"},
+		own:   []string{"app/internal/files", "app/internal/signer", "app/internal/task", "app/internal/kit", "app/internal/screen", "model", "pdf/figure", "pdf/face", "assets"},
 		tests: []string{"app/internal/wire"},
 	},
 	"app/internal/screen": {
-		own:   []string{"app/internal/task", "app/internal/kit", "model", "pdf/figure", "pdf/face", "assets"},
+		own:   []string{"app/internal/signer", "app/internal/task", "app/internal/kit", "model", "pdf/figure", "pdf/face", "assets"},
 		tests: []string{"app/internal/wire"},
 	},
 }

@@ -40,6 +40,7 @@ type Sheet struct {
 	Paper       Paper
 	Words       say.Printer // shows values in the set-up's units
 	Signed      *Signed     // nil: nobody signs it, and lines of ink are left for hands
+	Second      *Signed     // who signed in the place that was kept for a second one; only a screen draws it
 }
 
 // Write writes the sheet as a PDF. The same sheet always gives the same bytes. Nothing is written
@@ -86,7 +87,7 @@ func (s Sheet) lay(f *flow) {
 	f.needs(s.Record)
 	f.checks(s)
 	f.cautions()
-	f.signatures(s.Signed)
+	f.signatures(s.Signed, s.Second)
 	f.fingerprint(s.Fingerprint)
 }
 

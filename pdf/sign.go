@@ -1,11 +1,29 @@
 package pdf
 
-import "strings"
+import "keeperbook/model/say"
 
-// signatures sets lines for two hands, and on the first of them who signs. Until somebody does, the sheet says that nobody has.
-func (f *flow) signatures(by *Signed) {
-	const row, gap = 54.0, 14.0
-	h := 2*row + 2*body.pitch() + 30
+// The lines of a signature: name, role and date, and the place for the hand at the end, six times as wide as high.
+const (
+	signRow  = 54.0
+	signGap  = 14.0
+	handHigh = 28.0
+	handWide = 6 * handHigh
+)
+
+// signShares are how the width before the hand is shared out.
+var signShares = []struct {
+	key   string
+	share float64
+}{{"sheet.sign-name", 0.46}, {"sheet.sign-role", 0.32}, {"sheet.sign-date", 0.22}}
+
+// signatures sets lines for two hands. On the first stands who signs, and the second is there only where somebody asked for it.
+// Until somebody signs, the sheet says that nobody has.
+func (f *flow) signatures(by, second *Signed) {
+	lines := 2
+	if by != nil && !by.Second {
+		lines = 1
+	}
+	h := float64(lines)*signRow + 2*body.pitch() + 30
 	f.need(h + section.pitch())
 	f.heading(f.say("sheet.signatures"))
 	if by == nil {
@@ -13,40 +31,65 @@ func (f *flow) signatures(by *Signed) {
 	} else {
 		f.para(body, 0, f.say("sheet.signed-how"))
 	}
-	shares := []float64{0.28, 0.2, 0.16, 0.36}
-	for n, who := range []string{"sheet.sign-shop", "sheet.sign-inspector"} {
-		f.text(f.left, f.y+14, strong, ink, f.say(who))
-		f.y += row - label.pitch()
-		x := f.left
-		for i, key := range []string{"sheet.sign-name", "sheet.sign-role", "sheet.sign-date", "sheet.sign-hand"} {
-			w := shares[i] * f.width()
-			f.line(x, f.y, x+w-gap, f.y, 0.7, ink)
-			f.text(x, f.y+label.size+1, label, faint, f.say(key))
-			if by != nil && n == 0 {
-				f.text(x, f.y-3, body, ink, f.short(body, w-gap, by.line(key, f)))
-			}
-			if key == "sheet.sign-hand" {
-				const high = 30
-				f.hands = append(f.hands, hand{f.pages(), x, f.y - high, w - gap, high})
-			}
-			x += w
-		}
-		f.y += label.pitch() + 2
+	f.signLine("sheet.sign-shop", by)
+	if lines > 1 {
+		f.signLine("sheet.sign-inspector", nil)
+		f.second(second)
 	}
 }
 
-// line is what stands on a line of a signature.
-func (s *Signed) line(key string, f *flow) string {
-	switch key {
-	case "sheet.sign-name":
-		return s.Name
-	case "sheet.sign-role":
-		return s.Role
-	case "sheet.sign-date":
-		return s.When.UTC().Format("2006-01-02")
+// signLine sets one line, and keeps the place of the hand.
+func (f *flow) signLine(who string, by *Signed) {
+	f.text(f.left, f.y+14, strong, ink, f.say(who))
+	f.y += signRow - label.pitch()
+	x := f.left
+	for i, w := range signWidths(f.width()) {
+		f.line(x, f.y, x+w-signGap, f.y, 0.7, ink)
+		f.text(x, f.y+label.size+1, label, faint, f.say(signShares[i].key))
+		if by != nil {
+			f.text(x, f.y-3, body, ink, f.short(body, w-signGap, by.words()[i]))
+		}
+		x += w
 	}
-	return f.say("sheet.sign-key")
+	f.line(x, f.y, x+handWide, f.y, 0.7, ink)
+	f.text(x, f.y+label.size+1, label, faint, f.say("sheet.sign-hand"))
+	at := hand{f.pages(), x, f.y - handHigh, handWide, handHigh}
+	switch {
+	case by == nil: // whoever signs in it is named there too
+		at.x, at.w = f.left, f.width()
+	case by.Ink == nil:
+		f.text(x, f.y-3, body, ink, f.short(body, handWide, f.say("sheet.sign-key")))
+	default:
+		f.put(penned{x, at.y, handHigh, by.Ink})
+	}
+	f.hands = append(f.hands, at)
+	f.y += label.pitch() + 2
 }
+
+// second has a screen draw who signed in the last line, as a reader of the file does.
+func (f *flow) second(by *Signed) {
+	if by == nil {
+		return
+	}
+	y := f.y - label.pitch() - 2
+	x := f.left
+	for i, w := range signWidths(f.width()) {
+		f.put(unprinted{lettering{x: x, y: y - 3, set: body, line: visual(f.short(body, w-signGap, by.words()[i]))}})
+		x += w
+	}
+	f.put(penned{x, y - handHigh, handHigh, by.Ink})
+}
+
+// signWidths are the widths of name, role and date on a line so wide.
+func signWidths(line float64) (all []float64) {
+	for _, s := range signShares {
+		all = append(all, s.share*(line-handWide))
+	}
+	return all
+}
+
+// words are what stands on the lines of a signature.
+func (s *Signed) words() []string { return []string{s.Name, s.Role, s.When.UTC().Format("2006-01-02")} }
 
 // fingerprint sets the whole fingerprint in groups that can be read out and compared.
 func (f *flow) fingerprint(hex string) {
@@ -58,23 +101,11 @@ func (f *flow) fingerprint(hex string) {
 	if hex == "" {
 		f.para(strong, 0, f.say("sheet.fingerprint-none"))
 	} else {
-		f.para(strong, 0, grouped(hex))
+		f.para(strong, 0, say.Grouped(hex))
 	}
 	if f.lacked {
 		f.para(label, 0, f.say("sheet.lacking", string(lacking)))
 	}
-}
-
-// grouped parts a fingerprint into groups of four.
-func grouped(hex string) string {
-	var b strings.Builder
-	for i, r := range hex {
-		if i > 0 && i%4 == 0 {
-			b.WriteByte(' ')
-		}
-		b.WriteRune(r)
-	}
-	return b.String()
 }
 
 // footTag is the width that a head's tag may take in a foot line, so that the set-up beside it is whole.
@@ -85,7 +116,7 @@ const footTag = 120.0
 func (f *flow) feet(s Sheet) {
 	short := ""
 	if s.Fingerprint != "" {
-		short = grouped(s.Fingerprint[:min(16, len(s.Fingerprint))])
+		short = say.Grouped(s.Fingerprint[:min(16, len(s.Fingerprint))])
 	}
 	f.foot(f.say("sheet.foot", f.short(label, footTag, f.tag(s.Record)), s.Record.Setup.ID), short)
 }

@@ -3,6 +3,7 @@ package pdf
 import (
 	"time"
 
+	"keeperbook/model/say"
 	"keeperbook/pdf/seal"
 )
 
@@ -10,6 +11,8 @@ import (
 type Signed struct {
 	Name, Role string
 	When       time.Time
+	Ink        seal.Ink // drawn by hand; nil where nothing was
+	Second     bool     // a place is kept for a second signature
 }
 
 // hand is the place on a page where a signature stands, in points from the upper left corner.
@@ -25,25 +28,61 @@ const (
 )
 
 // Seal builds the sheet of a closed set-up and seals it with the signer's key: document rides in it, and a place is kept for
-// a second signature. The same sheet, signer and moment give the same bytes. Of the sheet, Signed must be set; the signer's
-// name, role and moment are taken from there. Errors are those of [Write] and of [seal.Seal].
+// a second signature where one is asked for. The same sheet, signer and moment give the same bytes. Of the sheet, Signed must
+// be set; the signer's name, role, moment and ink are taken from there. Errors are those of [Write] and of [seal.Seal].
 func Seal(s Sheet, signer seal.Signer, document []byte) ([]byte, error) {
-	var hands []hand
-	var height float64
+	var places []seal.Field
 	var title string
 	pages, err := build(s.Paper, func(w, h float64) ([]byte, error) {
-		p, placed := s.pressed(w, h)
-		hands, height, title = placed, h, p.title
+		p, hands := s.pressed(w, h)
+		places, title = fields(hands, h), p.title
 		return p.bytes()
 	})
 	if err != nil {
 		return nil, err
 	}
-	signer.Name, signer.Reason, signer.When = s.Signed.Name, s.Signed.Role, s.Signed.When
-	sealing := seal.Sealing{Title: title, Made: made(s.Record), Record: document, Signer: signer}
-	for i, name := range []string{shopHand, inspectorHand} {
-		at := hands[i]
-		sealing.Fields = append(sealing.Fields, seal.Field{Name: name, Page: at.page, Rect: [4]float64{at.x, height - at.y - at.h, at.x + at.w, height - at.y}})
+	return seal.Seal(pages, seal.Sealing{
+		Title: title, Made: made(s.Record), Record: document, Signer: s.Signed.signer(signer), Fields: places,
+	})
+}
+
+// Fields are the places for signatures that a sheet has.
+func Fields(s Sheet) ([]seal.Field, error) {
+	return build(s.Paper, func(w, h float64) ([]seal.Field, error) {
+		p, hands := s.pressed(w, h)
+		return fields(hands, h), p.err
+	})
+}
+
+// fields are places in the measure of a file, which counts from the lower edge.
+func fields(hands []hand, height float64) (all []seal.Field) {
+	for i, at := range hands {
+		all = append(all, seal.Field{
+			Name: []string{shopHand, inspectorHand}[i], Page: at.page, Rect: [4]float64{at.x, height - at.y - at.h, at.x + at.w, height - at.y},
+		})
 	}
-	return seal.Seal(pages, sealing)
+	return all
+}
+
+// Countersign signs a sealed sheet in the place that was kept for a second signature, and draws there who does. Errors are
+// those of [seal.Countersign].
+func Countersign(file []byte, signer seal.Signer, by *Signed) ([]byte, error) {
+	place, err := seal.Next(file)
+	if err != nil {
+		return nil, err
+	}
+	signer = by.signer(signer)
+	x, line := 0.0, place.Rect[2]-place.Rect[0]
+	f := newFlow(newPress(line, 0, by.When, ""), say.Printer{})
+	for i, w := range signWidths(line) {
+		signer.Words = append(signer.Words, outlines(body, x, 3, f.short(body, w-signGap, by.words()[i]))...)
+		x += w
+	}
+	return seal.Countersign(file, signer)
+}
+
+// signer is a signer as he stands on the page.
+func (s *Signed) signer(key seal.Signer) seal.Signer {
+	key.Name, key.Reason, key.When, key.Ink = s.Name, s.Role, s.When, s.Ink
+	return key
 }

@@ -208,6 +208,39 @@ func (b *Book) Sheet(ctx context.Context, setup string) (*SignedSheet, error) {
 	return s, nil
 }
 
+// Signatures returns who signed a set-up, in the order in which they did.
+func (b *Book) Signatures(ctx context.Context, setup string) ([]record.Signed, error) {
+	var all []record.Signed
+	err := b.read(ctx, func(src source) error {
+		var err error
+		all, err = signatures(ctx, src, setup)
+		return err
+	})
+	return all, err
+}
+
+func signatures(ctx context.Context, src source, setup string) ([]record.Signed, error) {
+	var all []record.Signed
+	err := each(ctx, src, `SELECT version, body FROM signed WHERE setup = ? ORDER BY n`, []any{setup}, func(rows *sql.Rows) error {
+		var version int
+		var body string
+		if err := rows.Scan(&version, &body); err != nil {
+			return err
+		}
+		now, err := current(record.SignedItem, version, []byte(body))
+		if err != nil {
+			return err
+		}
+		n, err := noun[record.Signed](now)
+		if err != nil {
+			return err
+		}
+		all = append(all, n.(record.Signed))
+		return nil
+	})
+	return all, err
+}
+
 // lookAtSigned holds every sheet against its fingerprint, and every signature against the sheet that it is of.
 func lookAtSigned(ctx context.Context, src source) (*say.Line, say.Line, error) {
 	var found lines

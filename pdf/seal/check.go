@@ -14,6 +14,7 @@ type Report struct {
 	Signatures []Signature // in the order in which they were made
 	Added      bool        // something was put behind what was signed
 	Record     []byte      // attached, as the first signer signed it
+	Places     int         // kept for signatures, those that are filled among them
 	Title      string
 }
 
@@ -28,6 +29,7 @@ type Signature struct {
 	Until   time.Time         // the certificate holds up to then
 	Held    bool              // the certificate held at that moment
 	Chained bool              // it leads to a root that came along
+	Ink     Ink               // drawn by hand; nil where nothing was
 	Root    [sha256.Size]byte // fingerprint of that root, else of the certificate itself: what trust is given to
 }
 
@@ -74,6 +76,11 @@ func Check(data []byte) (Report, error) {
 			if r.Record, r.Title, err = f.attached(); err != nil {
 				return Report{}, err
 			}
+			fields, err := f.fields()
+			if err != nil {
+				return Report{}, err
+			}
+			r.Places = len(fields)
 		}
 		r.Signatures = append(r.Signatures, f.prove(s))
 		before = at
@@ -93,6 +100,9 @@ type found struct {
 	num               int // of its dictionary
 	field             string
 	when, who, reason text
+	words             []byte // of its look
+	ink               Ink
+	seen              bool   // its look is one that this program draws
 	hole              [2]int // where it stands
 	contents          []byte
 }
@@ -130,6 +140,7 @@ func (f *file) newest() (found, bool) {
 		s.when, _ = d["M"].(text)
 		s.who, _ = d["Name"].(text)
 		s.reason, _ = d["Reason"].(text)
+		s.words, s.ink, s.seen = f.lookOf(one.dict)
 		return s, true
 	}
 	return found{}, false
@@ -137,14 +148,14 @@ func (f *file) newest() (found, bool) {
 
 // prove says of a signature who made it and whether it holds.
 func (f *file) prove(s found) Signature {
-	out := Signature{Field: s.field, Name: s.who.String(), Reason: s.reason.String()}
+	out := Signature{Field: s.field, Name: s.who.String(), Reason: s.reason.String(), Ink: s.ink}
 	when, err := time.Parse("D:20060102150405Z", string(s.when))
 	if err == nil {
 		out.When = when
 	}
 	chain, ok := prove(s.contents, digestAround(f.data, s.hole))
-	if !ok || err != nil {
-		return out
+	if !ok || err != nil || !s.seen {
+		return out // also what is drawn in its place is part of it: nothing else may stand there
 	}
 	leaf, root := chain[0], chain[len(chain)-1]
 	out.Whole, out.Subject, out.Until = true, leaf.Subject.CommonName, leaf.NotAfter

@@ -21,15 +21,37 @@ func Countersign(sealed []byte, s Signer) ([]byte, error) {
 	if !r.Whole() {
 		return nil, say.Fail(say.Conflict, "seal.not-whole")
 	}
-	w, err := further(sealed)
+	w, err := further(sealed, s.Words, s.Ink)
 	if err != nil {
 		return nil, err
 	}
 	return w.signed(s)
 }
 
+// Next is the place that was kept for the next signature of a file: its name and size. It fails (say.NotFound) where there is
+// none.
+func Next(sealed []byte) (Field, error) {
+	f, err := read(sealed)
+	if err != nil {
+		return Field{}, err
+	}
+	fields, err := f.fields()
+	if err != nil {
+		return Field{}, err
+	}
+	for _, one := range fields {
+		if one.dict["V"] == nil {
+			if place, ok := fieldOf(one.dict); ok {
+				return place, nil
+			}
+			return Field{}, errForeign
+		}
+	}
+	return Field{}, say.Fail(say.NotFound, "seal.no-field")
+}
+
 // further begins the revision that fills the next field of a file that is whole.
-func further(sealed []byte) (*writer, error) {
+func further(sealed, words []byte, k Ink) (*writer, error) {
 	f, err := read(sealed)
 	if err != nil {
 		return nil, err
@@ -47,6 +69,16 @@ func further(sealed []byte) (*writer, error) {
 		w.sig = w.add()
 		field := maps.Clone(one.dict)
 		field["V"] = ref{w.sig, 0}
+		if len(words)+len(k) > 0 {
+			place, ok := fieldOf(one.dict)
+			if !ok {
+				return nil, errForeign
+			}
+			width, height := place.size()
+			drawn := w.add()
+			w.put(drawn, lengthened(form(look(words, k, width, height), width, height)))
+			field["AP"] = dict{"N": ref{drawn, 0}}
+		}
 		w.put(one.num, field)
 		id, ok := f.trailer["ID"].(array)
 		if !ok || len(id) != 2 {
@@ -99,7 +131,7 @@ func (f *file) fields() ([]formField, error) {
 
 // asMade reports whether a revision is what [Countersign] makes of the one before it, but for the signature itself.
 func asMade(before, now []byte, s found) bool {
-	w, err := further(before)
+	w, err := further(before, s.words, s.ink)
 	if err != nil {
 		return false
 	}

@@ -16,7 +16,11 @@ import (
 // A key that was made opens with its passphrase and no other, signs, and is trusted by another reader through its root.
 func TestMadeKeySigns(t *testing.T) {
 	now := signed.Add(-time.Hour)
-	file, err := seal.MakeKey(seal.Person{Name: "Jürgen Ashlock", Shop: "Lantern Yard Head Works"}, now, "oil and steel")
+	key, err := seal.NewKey(seal.Person{Name: "Jürgen Ashlock", Shop: "Lantern Yard Head Works"}, now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	file, err := key.Lock("oil and steel", seal.Rounds)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,10 +46,21 @@ func TestMadeKeySigns(t *testing.T) {
 	if said := outside(t, "openssl", "pkcs12", "-in", put(t, "key.p12", file), "-passin", "pass:oil and steel", "-nokeys", "-info"); !strings.Contains(said, "Iteration 600000") {
 		t.Errorf("OpenSSL says\n%s", said)
 	}
-	for _, c := range []struct{ who, secret, key string }{{"", "oil and steel", "seal.no-name"}, {"M. Ashlock", "short", "seal.short-secret"}} {
-		if _, err := seal.MakeKey(seal.Person{Name: c.who}, now, c.secret); keyOfError(err) != c.key {
-			t.Errorf("%v, want %s", err, c.key)
+	for _, c := range []struct {
+		who seal.Person
+		key string
+	}{
+		{seal.Person{}, "seal.no-name"},
+		{seal.Person{Name: strings.Repeat("ü", 65)}, "seal.long-name"},
+		{seal.Person{Name: "M.\nAshlock"}, "seal.name"},
+		{seal.Person{Name: "M. Ashlock", Shop: "Works\x00"}, "seal.name"},
+	} {
+		if _, err := seal.NewKey(c.who, now); keyOfError(err) != c.key {
+			t.Errorf("%v: %v, want %s", c.who, err, c.key)
 		}
+	}
+	if _, err := key.Lock("short", 1); keyOfError(err) != "seal.short-secret" {
+		t.Errorf("a short passphrase: %v", err)
 	}
 }
 

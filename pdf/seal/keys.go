@@ -23,28 +23,29 @@ type Person struct{ Name, Shop string }
 // years is how long a certificate of ours holds.
 const years = 4
 
-// rounds is how often a passphrase is stirred before it opens a key: half a second on a machine of today, for whoever
+// Rounds is how often a passphrase is stirred before it opens a key: half a second on a machine of today, for whoever
 // knows it and for whoever guesses.
-const rounds = 600_000
+const Rounds = 600_000
 
-// MakeKey makes a key of P-256 with its certificate under a root of its own, and returns both as a PKCS#12 file (RFC 7292)
-// that the passphrase opens. A certificate that signed itself is trusted by no reader, so that there is a root; its key
-// is not kept, and nothing else is ever signed with it. It refuses (say.Invalid) a person without a name and a passphrase
-// of fewer than eight signs.
-func MakeKey(p Person, now time.Time, passphrase string) ([]byte, error) {
+// NewKey makes a key of P-256 with its certificate under a root of its own. A certificate that signed itself is trusted by no
+// reader, so that there is a root; its key is not kept, and nothing else is ever signed with it. It refuses (say.Invalid) a
+// person without a name, and names that no certificate holds.
+func NewKey(p Person, now time.Time) (Signer, error) {
 	switch {
 	case p.Name == "":
-		return nil, say.Fail(say.Invalid, "seal.no-name")
-	case len([]rune(passphrase)) < 8:
-		return nil, say.Fail(say.Invalid, "seal.short-secret")
+		return Signer{}, say.Fail(say.Invalid, "seal.no-name")
+	case len([]rune(p.Name)) > mostName:
+		return Signer{}, say.Fail(say.Invalid, "seal.long-name", mostName)
+	case !writable(p.Name) || !writable(p.Shop):
+		return Signer{}, say.Fail(say.Invalid, "seal.name")
 	}
 	rootKey, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
 	if err != nil {
-		return nil, err
+		return Signer{}, err
 	}
 	key, err := ecdsa.GenerateKey(elliptic.P256(), rand.Reader)
 	if err != nil {
-		return nil, err
+		return Signer{}, err
 	}
 	begin := now.UTC().Truncate(time.Second)
 	subject := pkix.Name{CommonName: p.Name}
@@ -59,10 +60,10 @@ func MakeKey(p Person, now time.Time, passphrase string) ([]byte, error) {
 	}
 	rootDER, err := x509.CreateCertificate(rand.Reader, root, root, rootKey.Public(), rootKey)
 	if err != nil {
-		return nil, err
+		return Signer{}, err
 	}
 	if root, err = x509.ParseCertificate(rootDER); err != nil {
-		return nil, err
+		return Signer{}, err
 	}
 	leaf := &x509.Certificate{
 		SerialNumber: serial(), Subject: subject, NotBefore: begin, NotAfter: begin.AddDate(years, 0, 0), BasicConstraintsValid: true,
@@ -73,12 +74,27 @@ func MakeKey(p Person, now time.Time, passphrase string) ([]byte, error) {
 	}
 	leafDER, err := x509.CreateCertificate(rand.Reader, leaf, root, key.Public(), rootKey)
 	if err != nil {
-		return nil, err
+		return Signer{}, err
 	}
 	if leaf, err = x509.ParseCertificate(leafDER); err != nil {
-		return nil, err
+		return Signer{}, err
 	}
-	return pkcs12.Modern.WithIterations(rounds).Encode(key, leaf, []*x509.Certificate{root}, passphrase)
+	return Signer{Key: key, Chain: []*x509.Certificate{leaf, root}, Name: p.Name}, nil
+}
+
+// leastSecret is how many signs a passphrase has at least.
+const leastSecret = 8
+
+// mostName is how many signs a name in a certificate has at most (RFC 5280, appendix A, ub-common-name).
+const mostName = 64
+
+// Lock puts a key with its certificates into a PKCS#12 file that a passphrase opens, stirred so many rounds. It refuses
+// (say.Invalid) a passphrase of fewer than eight signs.
+func (s Signer) Lock(passphrase string, rounds int) ([]byte, error) {
+	if len([]rune(passphrase)) < leastSecret {
+		return nil, say.Fail(say.Invalid, "seal.short-secret")
+	}
+	return pkcs12.Modern.WithIterations(rounds).Encode(s.Key, s.Chain[0], s.Chain[1:], passphrase)
 }
 
 // serial is a number that no other certificate has.

@@ -23,6 +23,8 @@ type Signer struct {
 	Name   string              // as it stands beside the signature
 	Reason string              // what the signer signs as, or for; may be empty
 	When   time.Time           // the moment as the signer says it
+	Ink    Ink                 // drawn by hand; nil where nothing was
+	Words  []byte              // drawn in the place beside the ink: paths, filled, in points from its lower left corner
 }
 
 // Field is a place on a page for a signature, in points from the lower left corner.
@@ -68,7 +70,11 @@ func (s Signer) check() error {
 	switch {
 	case s.Key == nil || len(s.Chain) == 0:
 		return say.Fail(say.Invalid, "seal.no-key")
-	case strings.ContainsFunc(s.Name+s.Reason, func(r rune) bool { return unicode.IsControl(r) || r == unicode.ReplacementChar }):
+	case s.Ink.Check() != nil:
+		return s.Ink.Check()
+	case !paths(s.Words) || len(s.Words) > mostLook/2:
+		return errForeign
+	case !writable(s.Name + s.Reason):
 		return say.Fail(say.Invalid, "seal.name")
 	}
 	if _, err := algorithmOf(s.Key.Public()); err != nil {
@@ -88,6 +94,11 @@ func (s Signer) check() error {
 		return say.Fail(say.Invalid, "seal.expired", leaf.NotAfter.UTC().Format(day))
 	}
 	return nil
+}
+
+// writable reports whether a text can be written as it is.
+func writable(text string) bool {
+	return !strings.ContainsFunc(text, func(r rune) bool { return unicode.IsControl(r) || r == unicode.ReplacementChar })
 }
 
 // writer writes a revision, object by object.
@@ -137,7 +148,11 @@ func newWriter(f *file, s Sealing) (*writer, error) {
 	}
 	changed[infoAt.num] = info
 
-	meta, icc, attached, spec, look := w.add(), w.add(), w.add(), w.add(), w.add()
+	meta, icc, attached, spec, bare := w.add(), w.add(), w.add(), w.add(), w.add()
+	signed := bare
+	if len(s.Signer.Ink)+len(s.Signer.Words) > 0 {
+		signed = w.add()
+	}
 	for range s.Fields {
 		w.fields = append(w.fields, w.add())
 	}
@@ -172,8 +187,11 @@ func newWriter(f *file, s Sealing) (*writer, error) {
 		annots, _ := page["Annots"].(array)
 		page["Annots"] = append(slices.Clone(annots), ref{w.fields[i], 0})
 		changed[at] = page
-		changed[w.fields[i]] = widget(field, at, look)
+		changed[w.fields[i]] = widget(field, at, bare)
 		if i == 0 {
+			width, height := field.size()
+			changed[signed] = form(look(s.Signer.Words, s.Signer.Ink, width, height), width, height)
+			changed[w.fields[i]] = widget(field, at, signed)
 			changed[w.fields[i]].(dict)["V"] = ref{w.sig, 0}
 		}
 	}
@@ -183,8 +201,7 @@ func newWriter(f *file, s Sealing) (*writer, error) {
 		"Params": dict{"Size": len(s.Record), "ModDate": made}}, s.Record)
 	changed[spec] = dict{"Type": name("Filespec"), "F": textOf(RecordName), "UF": textOf(RecordName), "AFRelationship": name("Source"),
 		"Desc": textOf("the record that these pages show"), "EF": dict{"F": ref{attached, 0}, "UF": ref{attached, 0}}}
-	// Readers ask for a look of every field; what is to be seen there is on the page.
-	changed[look] = stream{dict{"Type": name("XObject"), "Subtype": name("Form"), "BBox": array{0, 0, 1, 1}, "Resources": dict{}}, nil}
+	changed[bare] = form(nil, 1, 1) // readers ask for a look of every field
 
 	for num := 1; num < w.next; num++ {
 		if num == w.sig {
@@ -228,14 +245,14 @@ func lengthened(v any) any {
 }
 
 // widget is a field for a signature with its place on a page.
-func widget(f Field, page, look int) dict {
+func widget(f Field, page, drawn int) dict {
 	rect := array{}
 	for _, x := range f.Rect {
 		rect = append(rect, x)
 	}
 	return dict{
 		"Type": name("Annot"), "Subtype": name("Widget"), "FT": name("Sig"), "T": textOf(f.Name), "Rect": rect, "F": 132, "P": ref{page, 0},
-		"AP": dict{"N": ref{look, 0}},
+		"AP": dict{"N": ref{drawn, 0}},
 	}
 }
 

@@ -3,7 +3,8 @@ package seal
 import (
 	"bytes"
 	"fmt"
-	"sort"
+	"maps"
+	"slices"
 	"strconv"
 	"unicode/utf16"
 )
@@ -66,20 +67,18 @@ func write(b *bytes.Buffer, v any) {
 type raw string
 
 func writeDict(b *bytes.Buffer, d dict) {
-	keys := make([]string, 0, len(d))
-	for k := range d {
-		keys = append(keys, string(k))
-	}
-	sort.Strings(keys)
 	b.WriteString("<<")
-	for _, k := range keys {
-		writeName(b, name(k))
+	for _, k := range sorted(d) {
+		writeName(b, k)
 		b.WriteByte(' ')
-		write(b, d[name(k)])
+		write(b, d[k])
 		b.WriteByte('\n')
 	}
 	b.WriteString(">>")
 }
+
+// sorted are the keys of a dictionary in their order.
+func sorted(d dict) []name { return slices.Sorted(maps.Keys(d)) }
 
 func writeName(b *bytes.Buffer, n name) {
 	b.WriteByte('/')

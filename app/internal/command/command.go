@@ -16,6 +16,7 @@ import (
 	"strings"
 	"time"
 
+	"keeperbook/app/internal/signer"
 	"keeperbook/app/internal/task"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -26,7 +27,9 @@ import (
 type Env struct {
 	Out, Err io.Writer
 	Clock    func() time.Time
-	Who      string // goes into the history with what is kept
+	Who      string                           // goes into the history with what is kept
+	Secret   func(who string) (string, error) // asks for the passphrase of somebody's key
+	Signers  signer.Ring                      // of this machine
 }
 
 // Exit statuses.
@@ -49,8 +52,10 @@ type options struct {
 	setup, paper string
 	form, json   bool
 	planFor      string
-	sign, secret string // files of a key and its passphrase
+	sign, secret string // who signs, and the file of the passphrase
 	role         string
+	withSecond   bool // a place is kept for a second signature
+	asSecond     bool // it is that one
 	most         int  // shims under a spring
 	all          bool // heads of the engine
 }
@@ -58,7 +63,7 @@ type options struct {
 var commands = []command{
 	{"demo", "demo BOOK", 1, 1, none, demo},
 	{"heads", "heads BOOK [-json]", 1, 1, withJSON, heads},
-	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter] [-sign KEY.p12 -secret-from FILE [-role ROLE]]", 3, 3, forSheet, sheet},
+	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter] [-sign SIGNER|KEY.p12 [-secret-from FILE] [-role ROLE] [-with-second|-as-second]]", 3, 3, forSheet, sheet},
 	{"export", "export BOOK HEAD [OUT.json|OUT.csv] [-setup ID]", 2, 3, withSetup, export},
 	{"import", "import BOOK FILE...", 2, 1000, none, take},
 	{"plan", "plan BOOK HEAD [-for springs|shims|heights] [-shims N] [-all] [-setup ID] [-json]", 2, 2, forPlan, makePlan},
@@ -88,6 +93,8 @@ func forSheet(f *flag.FlagSet) *options {
 	f.StringVar(&o.sign, "sign", "", "")
 	f.StringVar(&o.secret, "secret-from", "", "")
 	f.StringVar(&o.role, "role", "", "")
+	f.BoolVar(&o.withSecond, "with-second", false, "")
+	f.BoolVar(&o.asSecond, "as-second", false, "")
 	return o
 }
 

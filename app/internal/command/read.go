@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"keeperbook/app/internal/files"
 	"keeperbook/app/internal/task"
 	"keeperbook/model/say"
 	"keeperbook/pdf"
@@ -86,7 +87,7 @@ func sheet(ctx context.Context, env Env, args []string, o *options) error {
 		if err != nil {
 			return err
 		}
-		return task.WriteFile(args[2], data)
+		return files.Write(args[2], data)
 	})
 }
 
@@ -107,7 +108,7 @@ func export(ctx context.Context, env Env, args []string, o *options) error {
 			return err
 		}
 		if len(args) == 3 {
-			return task.WriteFile(args[2], data)
+			return files.Write(args[2], data)
 		}
 		_, err = env.Out.Write(data)
 		return err
@@ -122,7 +123,7 @@ func springs(ctx context.Context, env Env, args []string, _ *options) error {
 			return err
 		}
 		if len(args) == 2 {
-			return task.WriteFile(args[1], data)
+			return files.Write(args[1], data)
 		}
 		_, err = env.Out.Write(data)
 		return err

@@ -6,6 +6,7 @@ import (
 	"path/filepath"
 	"strings"
 
+	"keeperbook/app/internal/files"
 	"keeperbook/app/internal/task"
 	"keeperbook/assets"
 	"keeperbook/model/exchange"
@@ -47,7 +48,7 @@ func take(ctx context.Context, env Env, args []string, _ *options) error {
 
 // takeRecord takes in a file that carries a set-up.
 func takeRecord(ctx context.Context, path string, most int64, in func(context.Context, []byte) (task.TakenIn, error)) (say.Line, error) {
-	data, err := task.ReadFile(path, most)
+	data, err := files.Read(path, most)
 	if err != nil {
 		return say.Line{}, err
 	}
@@ -70,7 +71,7 @@ func takeFile(ctx context.Context, d *task.Desk, path string) (say.Line, error) 
 	case ".pdf":
 		return takeRecord(ctx, path, seal.MostBytes, d.TakeInSheet)
 	case ".csv":
-		data, err := task.ReadFile(path, exchange.MaxTable)
+		data, err := files.Read(path, exchange.MaxTable)
 		if err != nil {
 			return say.Line{}, err
 		}

@@ -55,6 +55,7 @@ type dialog struct {
 	body    []fyne.CanvasObject
 	buttons []fyne.CanvasObject
 	first   fyne.Focusable
+	deaf    bool    // it waits for something, and takes no answer
 	width   float32 // of the words in toolkit units at 100 %
 
 	dim, panel, bar *canvas.Rectangle
@@ -137,6 +138,9 @@ func (d *dialog) close() {
 }
 
 func (d *dialog) pick(c Choice) {
+	if d.deaf {
+		return
+	}
 	d.close()
 	if c.Do != nil {
 		c.Do()

@@ -32,14 +32,74 @@ func AskText(win fyne.Window, title, label, start string, check func(string) err
 // done after every check let them pass. Where done fails, the dialog comes back with the error's sentence
 // and all texts in it.
 func AskForm(win fyne.Window, title string, blanks []Blank, done func(texts []string) error) {
+	ask(win, title, say.English().Line(say.New("kit.keep")), &asking{blanks: blanks, done: done})
+}
+
+// Slow is what a form's texts are for where that takes longer than a key press.
+type Slow struct {
+	Title, Text string // the text is said above the blanks; may be empty
+	Yes         string // words of the button that hands the texts over
+	Waiting     string // said meanwhile
+	Blanks      []Blank
+	Run         func(work func()) // runs the work beside the window
+	// Work is done with the texts; what it returns is done in the window once the dialog is gone. Where it fails, the
+	// dialog says why and keeps the texts, but those that nobody else is to read.
+	Work func(texts []string) (then func(), err error)
+}
+
+// AskSlow asks for texts as [AskForm] does, and leaves the dialog open and deaf while they are worked on.
+func AskSlow(win fyne.Window, s Slow) {
+	a := &asking{blanks: s.Blanks, text: s.Text}
+	a.done = func(texts []string) error {
+		a.wait(s.Waiting)
+		s.Run(func() {
+			then, err := s.Work(texts)
+			fyne.Do(func() { a.worked(then, err) })
+		})
+		return nil
+	}
+	ask(win, s.Title, s.Yes, a)
+}
+
+// wait says what is waited for, and takes no key until it is there.
+func (a *asking) wait(text string) {
+	a.deaf = true
+	a.trouble.Set(text)
+	a.trouble.Show()
+	a.show()
+}
+
+// worked goes on after what was waited for.
+func (a *asking) worked(then func(), err error) {
+	a.deaf = false
+	if err == nil {
+		a.close()
+		then()
+		return
+	}
+	for i, b := range a.blanks {
+		if b.Hide {
+			a.fields[i].entry.wipe()
+			a.canvas.Focus(a.fields[i].entry)
+		}
+	}
+	a.trouble.Set(Sentence(err))
+	a.Refresh()
+}
+
+func ask(win fyne.Window, title, yes string, a *asking) {
 	words := say.English()
 	d := newDialog(win, title)
 	d.guard.asks = true
-	a := &asking{dialog: d, blanks: blanks, done: done, trouble: NewText("")}
+	a.dialog, a.trouble = d, NewText("")
 	a.trouble.bold = true
+	if a.text != "" {
+		d.body = append(d.body, NewText(a.text))
+	}
+	blanks := a.blanks
 	d.choose([]Choice{
 		{Label: words.Line(say.New("kit.cancel")), Cancel: true},
-		{Label: words.Line(say.New("kit.keep")), Primary: true},
+		{Label: yes, Primary: true},
 	})
 	keep := d.buttons[1].(*Button)
 	keep.do = a.keep
@@ -76,6 +136,7 @@ const severalBlanks = 4
 // asking is a dialog with texts.
 type asking struct {
 	*dialog
+	text    string // said above the blanks; may be empty
 	blanks  []Blank
 	fields  []*Field
 	done    func([]string) error
@@ -84,6 +145,9 @@ type asking struct {
 
 // key takes a key in the text i.
 func (a *asking) key(i int, e *fyne.KeyEvent) bool {
+	if a.deaf {
+		return true
+	}
 	switch e.Name {
 	case fyne.KeyEscape:
 		a.cancel()
@@ -137,6 +201,9 @@ func (a *asking) check(i int) bool {
 
 // keep hands over all texts, or goes to the first that will not do.
 func (a *asking) keep() {
+	if a.deaf {
+		return
+	}
 	texts := make([]string, len(a.fields))
 	for i, f := range a.fields {
 		texts[i] = f.entry.Text

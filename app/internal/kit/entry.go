@@ -82,6 +82,12 @@ func (e *entry) TypedShortcut(s fyne.Shortcut) {
 	e.Entry.TypedShortcut(s)
 }
 
+// wipe takes the text away together with what is selected of it, which would else swallow the next character.
+func (e *entry) wipe() {
+	e.Entry.TypedShortcut(&fyne.ShortcutSelectAll{})
+	e.Entry.TypedKey(&fyne.KeyEvent{Name: fyne.KeyDelete})
+}
+
 // FocusGained selects the text, so that typing replaces it and an arrow goes on in it.
 func (e *entry) FocusGained() {
 	e.Entry.FocusGained()

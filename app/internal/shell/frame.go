@@ -58,6 +58,7 @@ func New(ctx context.Context, app fyne.App, cfg Config) *Shell {
 		ctx: ctx, app: app, cfg: cfg, memory: cfg.Memory, presenter: NewPresenter(ctx, cfg.Who, cfg.Clock, cfg.Memory),
 		words: say.English(), draft: register.NewDraft(), side: container.NewStack(), middle: container.NewStack(),
 	}
+	s.presenter.Signers(cfg.Signers)
 	s.sounds = kit.NewSounds(!s.memory.Look().Silent)
 	s.look()
 	s.win = app.NewWindow(s.words.Line(s.presenter.Title()))

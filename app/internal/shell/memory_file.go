@@ -8,7 +8,7 @@ import (
 	"sync"
 	"time"
 
-	"keeperbook/app/internal/task"
+	"keeperbook/app/internal/files"
 )
 
 // settle is how long the memory waits for more before it writes. Whoever goes over the table with the
@@ -56,7 +56,7 @@ func readMemory(path string) (r remembered) {
 	if path == "" {
 		return r
 	}
-	data, err := task.ReadFile(path, mostMemory)
+	data, err := files.Read(path, mostMemory)
 	if err != nil {
 		return r
 	}
@@ -116,5 +116,5 @@ func writeMemory(path string, r remembered) error {
 	if err := os.MkdirAll(filepath.Dir(path), 0o700); err != nil {
 		return err
 	}
-	return task.WriteFile(path, append(data, '\n'))
+	return files.Write(path, append(data, '\n'))
 }

@@ -83,7 +83,7 @@ func (s *Shell) headMenu() *fyne.Menu {
 		fyne.NewMenuItemSeparator(),
 		s.item("shell.menu-setups", ctrl(fyne.KeyU), head, s.ChooseSetup),
 		s.item("shell.menu-found", nil, head && write, func() { s.AskFollow(record.AsFound) }),
-		s.item("shell.menu-built", nil, head && write, func() { s.AskFollow(record.AsBuilt) }),
+		s.item("shell.menu-built", ctrl(fyne.KeyB), head && write, func() { s.AskFollow(record.AsBuilt) }),
 	}
 	if len(s.leaves) > 0 {
 		items = append(items, fyne.NewMenuItemSeparator())

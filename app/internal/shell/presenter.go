@@ -5,6 +5,7 @@ import (
 	"path/filepath"
 	"time"
 
+	"keeperbook/app/internal/signer"
 	"keeperbook/app/internal/task"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -20,11 +21,18 @@ type Presenter struct {
 	bench   *task.Bench
 	reading bool // the book is open for reading only
 	folded  bool // the register is folded to a strip
+	signers signer.Ring
+	held    *signer.Held // the key that stays open for a while
 }
 
 // NewPresenter returns a window with nothing open.
 func NewPresenter(ctx context.Context, who string, clock func() time.Time, m *Memory) *Presenter {
 	return &Presenter{ctx: ctx, who: who, clock: clock, memory: m}
+}
+
+// Signers gives the window the signers of this machine.
+func (p *Presenter) Signers(ring signer.Ring) {
+	p.signers, p.held = ring, &signer.Held{Clock: p.clock}
 }
 
 // Desk returns the open book, nil where there is none.
@@ -85,6 +93,7 @@ func (p *Presenter) take(path string, reading bool, open func(string) (*task.Des
 		return err
 	}
 	shut := p.CloseBook()
+	desk.Signers, desk.Held = p.signers, p.held
 	p.desk, p.reading, p.folded = desk, reading, false
 	p.memory.Work(p.here())
 	return shut
@@ -101,6 +110,9 @@ func (p *Presenter) CloseBook() error {
 		return nil
 	}
 	err := p.desk.Close()
+	if p.held != nil {
+		p.held.Forget()
+	}
 	p.desk, p.bench, p.reading = nil, nil, false
 	return err
 }

@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"keeperbook/app/internal/kit"
+	"keeperbook/app/internal/signer"
 	"keeperbook/app/internal/task"
 )
 
@@ -52,7 +53,8 @@ type Config struct {
 	Shop    Shop    // nil where there are no pages of the shop
 	Memory  *Memory // nil for one that lasts as long as the window
 	Version string
-	Ready   func() // called once the first frame stands; may be nil
+	Signers signer.Ring // of this machine
+	Ready   func()      // called once the first frame stands; may be nil
 	// Background runs what takes longer than a key press; nil: on a goroutine of its own.
 	Background func(work func())
 }

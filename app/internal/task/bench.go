@@ -80,6 +80,9 @@ func (b *Bench) Remove(ctx context.Context, nouns ...record.Noun) error {
 }
 
 func (b *Bench) act(ctx context.Context, edits []record.Edit) error {
+	if name, when := b.Signed(); name != "" {
+		return say.Fail(say.ReadOnly, "sign.already", name, when.Day())
+	}
 	if err := doubt(edits); err != nil {
 		return err
 	}

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	"keeperbook/app/internal/files"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 	"keeperbook/pdf"
@@ -59,7 +60,7 @@ func desk(book *store.Book, err error, who string, clock func() time.Time) (*Des
 // missing, and returns where the book lies. One that is there already is left as it is.
 func DemoBook(ctx context.Context, folder string, data fs.FS, clock func() time.Time) (string, error) {
 	if err := os.MkdirAll(folder, 0o755); err != nil {
-		return "", fileFault(folder, err)
+		return "", files.Fault(folder, err)
 	}
 	path := filepath.Join(folder, "demonstration"+BookEnding)
 	_, err := Demo(ctx, path, data, clock)

@@ -11,6 +11,7 @@ import (
 	"strings"
 	"time"
 
+	"keeperbook/app/internal/files"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 	"keeperbook/pdf"
@@ -31,7 +32,7 @@ func Demo(ctx context.Context, path string, data fs.FS, clock func() time.Time) 
 	}
 	folder, err := os.MkdirTemp(filepath.Dir(path), ".keeperbook-*")
 	if err != nil {
-		return nil, fileFault(path, err)
+		return nil, files.Fault(path, err)
 	}
 	defer os.RemoveAll(folder)
 	name := filepath.Base(path)
@@ -40,13 +41,13 @@ func Demo(ctx context.Context, path string, data fs.FS, clock func() time.Time) 
 	}
 	made, err := os.ReadDir(folder)
 	if err != nil {
-		return nil, fileFault(path, err)
+		return nil, files.Fault(path, err)
 	}
 	paths := []string{path}
 	for _, f := range made {
 		to := filepath.Join(filepath.Dir(path), f.Name())
 		if err := os.Rename(filepath.Join(folder, f.Name()), to); err != nil {
-			return nil, fileFault(to, err)
+			return nil, files.Fault(to, err)
 		}
 		if to != path {
 			paths = append(paths, to)
@@ -93,7 +94,7 @@ func fillDemo(ctx context.Context, d *Desk, data fs.FS) error {
 			return err
 		}
 		stem := strings.TrimSuffix(d.Book.Path(), filepath.Ext(d.Book.Path()))
-		if err := WriteFile(stem+"-"+rec.Head.Tag+"-"+string(rec.Setup.Kind)+".pdf", sheet); err != nil {
+		if err := files.Write(stem+"-"+rec.Head.Tag+"-"+string(rec.Setup.Kind)+".pdf", sheet); err != nil {
 			return err
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"encoding/hex"
 	"time"
 
+	"keeperbook/app/internal/signer"
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/store"
@@ -17,9 +18,11 @@ import (
 
 // Desk is one open book with who works on it and when it is.
 type Desk struct {
-	Book  *store.Book
-	Who   string           // goes into the history with everything kept
-	Clock func() time.Time // the time that entries carry
+	Book    *store.Book
+	Who     string           // goes into the history with everything kept
+	Clock   func() time.Time // the time that entries carry
+	Signers signer.Ring      // of this machine; without a folder there are none
+	Held    *signer.Held     // the key that stays open for a while; nil where none does
 }
 
 // now is the time as it is written down.

@@ -2,13 +2,10 @@ package task
 
 import (
 	"bytes"
-	"os"
 	"path/filepath"
-	"strings"
-	"unicode"
 
+	"keeperbook/app/internal/files"
 	"keeperbook/model/exchange"
-	"keeperbook/model/say"
 	"keeperbook/pdf"
 )
 
@@ -35,7 +32,7 @@ func (o Out) ending() string {
 // OutPath is where a file goes where nobody says otherwise: beside the book, named after the head's tag
 // and the kind of set-up.
 func (b *Bench) OutPath(out Out) string {
-	name := fileName(b.rec.Head.Tag) + "-" + string(b.rec.Setup.Kind)
+	name := first(files.Name(b.rec.Head.Tag), "head") + "-" + string(b.rec.Setup.Kind)
 	switch out {
 	case OutForm:
 		name += "-form"
@@ -49,24 +46,6 @@ func (b *Bench) OutPath(out Out) string {
 
 func (b *Bench) folder() string { return filepath.Dir(b.desk.Path()) }
 
-// fileName makes a name that every system takes out of what a head is called.
-func fileName(tag string) string {
-	name := strings.Map(func(r rune) rune {
-		if unicode.IsControl(r) || strings.ContainsRune(`/\:*?"<>|`, r) {
-			return '-'
-		}
-		return r
-	}, strings.TrimSpace(tag))
-	if name = strings.Trim(name, ". "); name == "" {
-		return "head"
-	}
-	// Systems take 255 bytes; the kind of set-up and the ending come behind.
-	for len(name) > 180 {
-		name = strings.ToValidUTF8(name[:len(name)-1], "")
-	}
-	return name
-}
-
 // Save writes a file of the set-up as it is now, whole or not at all, and returns its whole path. A path
 // that does not begin at the root counts from the book's folder, and a name without an ending gets its own.
 // A file that is there already is replaced only where replace says so (say.Conflict).
@@ -75,27 +54,15 @@ func (b *Bench) Save(out Out, paper Paper, path string, replace bool) (string, e
 }
 
 func (b *Bench) saveAs(out Out, path string, replace bool, build func() ([]byte, error)) (string, error) {
-	path = strings.TrimSpace(path)
-	switch {
-	case path == "":
-		return "", say.Fail(say.Invalid, "task.no-name", b.OutPath(out))
-	case !filepath.IsAbs(path):
-		path = filepath.Join(b.folder(), path)
-	}
-	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		return "", say.Fail(say.Invalid, "task.folder", path)
-	}
-	if filepath.Ext(path) == "" {
-		path += out.ending()
-	}
-	if _, err := os.Stat(path); err == nil && !replace {
-		return path, say.Fail(say.Conflict, "task.there", path)
+	path, err := files.Place(path, b.OutPath(out), replace)
+	if err != nil {
+		return path, err
 	}
 	data, err := build()
 	if err != nil {
 		return "", err
 	}
-	return path, WriteFile(path, data)
+	return path, files.Write(path, data)
 }
 
 func (b *Bench) bytes(out Out, paper Paper) ([]byte, error) {

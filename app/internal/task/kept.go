@@ -13,6 +13,8 @@ import (
 type kept struct {
 	store.SignedSheet
 	document []byte
+	report   seal.Report
+	all      []record.Signed // in the order in which they were made
 }
 
 // recordOf is the record of a set-up. Of one that was signed it is the very one that rides in its sheet, whatever the shop's
@@ -43,5 +45,6 @@ func keptOf(ctx context.Context, book *store.Book, setup string) (*kept, error) 
 	if err != nil {
 		return nil, err
 	}
-	return &kept{*s, r.Record}, nil
+	all, err := book.Signatures(ctx, setup)
+	return &kept{*s, r.Record, r, all}, err
 }

@@ -35,7 +35,7 @@ func (b *Bench) SheetPages(paper Paper) ([]Page, error) {
 		return nil, err
 	}
 	if k := b.kept; k != nil {
-		s.Signed = signedBy(k.Signed)
+		s.Signed, s.Second = onPage(k.report)
 	}
 	return pdf.Pages(s)
 }

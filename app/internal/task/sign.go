@@ -3,10 +3,6 @@ package task
 import (
 	"context"
 	"encoding/hex"
-	"os"
-	"path/filepath"
-	"runtime"
-	"strings"
 	"time"
 
 	"keeperbook/model/evaluate"
@@ -24,6 +20,7 @@ type Signature struct {
 	Name, Role string
 	When       time.Time
 	Paper      pdf.Paper
+	Second     bool // a place is kept for a second signature
 }
 
 // Sign signs the sheet of a set-up, closes it, and keeps the sheet for ever. The sheet is returned. What binds is signed only
@@ -56,19 +53,52 @@ func (d *Desk) Sign(ctx context.Context, setup string, s Signature, deliver func
 	if err != nil {
 		return nil, err
 	}
-	kept := store.SignedSheet{
+	keep := store.SignedSheet{
 		Signed: record.Signed{Setup: setup, N: 1, Record: print, Name: s.Name, Role: s.Role, When: StampOf(s.When), Root: root},
 		File:   file,
 	}
+	return file, d.keepSigned(ctx, keep, rec, deliver)
+}
+
+// keepSigned hands a sheet over and then has the book keep it.
+func (d *Desk) keepSigned(ctx context.Context, s store.SignedSheet, as *record.Record, deliver func([]byte) error) error {
 	if deliver != nil {
-		if err := deliver(file); err != nil {
-			return nil, err
+		if err := deliver(s.File); err != nil {
+			return err
 		}
 	}
-	if _, err := d.Book.Sign(ctx, kept, rec, record.Action{Token: NewID(), By: d.Who, At: d.now()}); err != nil {
+	_, err := d.Book.Sign(ctx, s, as, record.Action{Token: NewID(), By: d.Who, At: d.now()})
+	return err
+}
+
+// Countersign signs the sheet of a set-up that was signed in the place that was kept for a second signature; the first stays
+// valid. It refuses (say.NotFound) a sheet without such a place. Deliver is as for [Desk.Sign].
+func (d *Desk) Countersign(ctx context.Context, setup string, s Signature, deliver func(file []byte) error) ([]byte, error) {
+	first, err := d.Book.Sheet(ctx, setup)
+	switch {
+	case err != nil:
+		return nil, err
+	case first == nil:
+		return nil, say.Fail(say.Conflict, "store.not-signed", setup)
+	}
+	file, err := pdf.Countersign(first.File, s.Key, s.signed())
+	if err != nil {
 		return nil, err
 	}
-	return file, nil
+	root, err := rootOf(file)
+	if err != nil {
+		return nil, err
+	}
+	keep := store.SignedSheet{
+		Signed: record.Signed{Setup: setup, N: first.N + 1, Record: first.Record, Name: s.Name, Role: s.Role, When: StampOf(s.When), Root: root},
+		File:   file,
+	}
+	return file, d.keepSigned(ctx, keep, nil, deliver)
+}
+
+// signed is who signs, as it stands on the page.
+func (s Signature) signed() *pdf.Signed {
+	return &pdf.Signed{Name: s.Name, Role: s.Role, When: s.When.UTC().Truncate(time.Second), Ink: s.Key.Ink, Second: s.Second}
 }
 
 // signedSheet is the sheet of a closed record as somebody signs it, and the figures on it.
@@ -76,7 +106,7 @@ func signedSheet(rec *record.Record, s Signature) (pdf.Sheet, record.Figures, er
 	ev := evaluate.Evaluate(rec)
 	w := Worked{rec, ev, ev.Figures(evaluate.Words(rec.Setup.Units), rec.Setup.Units)}
 	sheet, err := sheetOf(w, s.Paper)
-	sheet.Signed = &pdf.Signed{Name: s.Name, Role: s.Role, When: s.When.UTC().Truncate(time.Second)}
+	sheet.Signed = s.signed()
 	return sheet, w.Figures, err
 }
 
@@ -105,19 +135,14 @@ func rootOf(file []byte) (string, error) {
 
 // signable refuses what nobody may sign as it is.
 func signable(rec *record.Record, ev *evaluate.Evaluation) error {
-	words := evaluate.Words(rec.Setup.Units)
+	all, err := unsettled(rec, ev)
+	if err != nil {
+		return err
+	}
+	words := evaluate.Words(rec.Setup.Units) // of the command line nobody knows the units
 	var open []say.Line
-	for i := range ev.Valves {
-		v := &ev.Valves[i]
-		for _, f := range v.Findings {
-			switch {
-			case f.Note || f.Verdict >= evaluate.WithinUpTo:
-			case f.Verdict == evaluate.Binds && rec.Setup.Kind != record.AsFound:
-				return say.Fail(say.Conflict, "sign.binds", v.Label)
-			case f.Accepted == nil:
-				open = append(open, say.New("sign.of", v.Label, words.Line(f.Short)))
-			}
-		}
+	for _, u := range all {
+		open = append(open, say.New("sign.of", u.Whose, words.Line(say.New("expr.one", u.Short))))
 	}
 	const few = 6
 	switch more := len(open) - few; {
@@ -129,109 +154,28 @@ func signable(rec *record.Record, ev *evaluate.Evaluation) error {
 	return say.Fail(say.Conflict, "sign.open", open)
 }
 
-// signedBy is who signed a sheet, as it stands on the page.
-func signedBy(s record.Signed) *pdf.Signed {
-	when, err := time.Parse(time.RFC3339, string(s.When))
-	if err != nil {
-		return nil // a book that says so is damaged, which examine names
+// unsettled is what has to be put right or accepted with a reason before a set-up is signed. It fails (say.Conflict) with one
+// that nobody may sign whatever the reason.
+func unsettled(rec *record.Record, ev *evaluate.Evaluation) ([]evaluate.Unsettled, error) {
+	all := ev.Unsettled()
+	for _, u := range all {
+		if u.Verdict == evaluate.Binds && rec.Setup.Kind != record.AsFound {
+			return nil, say.Fail(say.Conflict, "sign.binds", u.Whose)
+		}
 	}
-	return &pdf.Signed{Name: s.Name, Role: s.Role, When: when}
+	return all, nil
 }
 
-// OpenKey opens a key file with the passphrase in another file, of which the line's end does not count.
-func OpenKey(path, secretPath string) (seal.Signer, error) {
-	secret, err := ReadFile(secretPath, mostKey)
-	if err != nil {
-		return seal.Signer{}, err
+// onPage is who signed a sheet, as it stands on its pages; nil for whoever did not.
+func onPage(r seal.Report) (first, second *pdf.Signed) {
+	for i, s := range r.Signatures {
+		by := &pdf.Signed{Name: s.Name, Role: s.Reason, When: s.When, Ink: s.Ink, Second: i == 0 && r.Places > 1}
+		switch i {
+		case 0:
+			first = by
+		case 1:
+			second = by
+		}
 	}
-	return openKey(path, strings.TrimRight(string(secret), "\r\n"))
-}
-
-// mostKey is how large a key file may be; none comes near.
-const mostKey = 1 << 20
-
-// openKey opens a key file that nobody else may read.
-func openKey(path, secret string) (seal.Signer, error) {
-	info, err := os.Stat(path)
-	if err == nil && runtime.GOOS != "windows" && info.Mode().Perm()&0o077 != 0 {
-		return seal.Signer{}, say.Fail(say.Invalid, "sign.key-open", path)
-	}
-	key, err := ReadFile(path, mostKey)
-	if err != nil {
-		return seal.Signer{}, err
-	}
-	return seal.OpenKey(key, secret)
-}
-
-// Signing is what somebody types who signs the open set-up.
-type Signing struct{ KeyFile, Secret, Name, Role string }
-
-// Sign signs the sheet of the open set-up as [Desk.Sign] does, and shows it as it is from then on. A key file without a
-// folder lies beside the book; without a name the certificate's stands on the sheet.
-func (b *Bench) Sign(ctx context.Context, s Signing, paper Paper) error {
-	path, err := b.keyPath(s.KeyFile)
-	if err != nil {
-		return err
-	}
-	key, err := openKey(path, s.Secret)
-	if err != nil {
-		return err
-	}
-	by := Signature{Key: key, Name: first(strings.TrimSpace(s.Name), key.Name), Role: strings.TrimSpace(s.Role), When: b.desk.Clock(), Paper: paper}
-	if _, err := b.desk.Sign(ctx, b.rec.Setup.ID, by, nil); err != nil {
-		return err
-	}
-	return b.load(ctx, b.rec.Setup.ID)
-}
-
-// KeyFile is where a key lies where nobody says otherwise: beside the book, under the name of whoever works on it.
-func (b *Bench) KeyFile() string { return filepath.Join(b.folder(), fileName(b.desk.Who)+".p12") }
-
-func (b *Bench) keyPath(path string) (string, error) {
-	path = strings.TrimSpace(path)
-	switch {
-	case path == "":
-		return "", say.Fail(say.Invalid, "sign.no-file", b.KeyFile())
-	case !filepath.IsAbs(path):
-		path = filepath.Join(b.folder(), path)
-	}
-	return path, nil
-}
-
-// NewKey is what somebody types who makes a key.
-type NewKey struct{ File, Name, Secret, Again string }
-
-// MakeKey makes a key to sign with and writes its file, which nobody else may read, and returns where it is. A file that is
-// there already is never written over (say.Conflict).
-func (b *Bench) MakeKey(n NewKey) (string, error) {
-	path, err := b.keyPath(n.File)
-	switch {
-	case err != nil:
-		return "", err
-	case n.Secret != n.Again:
-		return "", say.Fail(say.Invalid, "sign.secrets-differ")
-	}
-	if _, err := os.Lstat(path); err == nil {
-		return "", say.Fail(say.Conflict, "sign.key-there", path)
-	}
-	file, err := seal.MakeKey(seal.Person{Name: strings.TrimSpace(n.Name), Shop: b.rec.Shop.Name}, b.desk.Clock(), n.Secret)
-	if err != nil {
-		return "", err
-	}
-	if err := WriteFile(path, file); err != nil {
-		return "", err
-	}
-	if err := os.Chmod(path, 0o600); err != nil {
-		os.Remove(path)
-		return "", say.Fail(say.Internal, "sign.key-mode", path).From(err)
-	}
-	return path, nil
-}
-
-// Signed reports who signed the open set-up, and when; "" where nobody did.
-func (b *Bench) Signed() (name string, when record.Stamp) {
-	if b.kept == nil {
-		return "", ""
-	}
-	return b.kept.Name, b.kept.When
+	return first, second
 }

@@ -46,29 +46,39 @@ func Verify(file []byte) (Verified, error) {
 	if v.Print, err = exchange.Fingerprint(v.Record); err != nil {
 		return v, err
 	}
-	first := r.Signatures[0]
-	if madeOf(file, v.Record, Signature{Name: first.Name, Role: first.Reason, When: first.When}) {
+	if madeOf(file, v.Record, r) {
 		v.Pages = PagesAgree
 	}
 	return v, nil
 }
 
-// madeOf reports whether the pages of a sheet are those that this program makes of a record.
-func madeOf(file []byte, rec *record.Record, s Signature) bool {
-	is, err := seal.Contents(file)
+// madeOf reports whether the pages of a sheet, and the places of signatures on them, are those that this program makes of a
+// record.
+func madeOf(file []byte, rec *record.Record, r seal.Report) bool {
+	is, err := seal.Drawing(file)
 	if err != nil {
 		return false
 	}
+	places, err := seal.Places(file)
+	if err != nil {
+		return false
+	}
+	first := r.Signatures[0]
+	s := Signature{Key: seal.Signer{Ink: first.Ink}, Name: first.Name, Role: first.Reason, When: first.When, Second: r.Places > 1}
 	for _, s.Paper = range []Paper{A4, Letter} {
 		sheet, _, err := signedSheet(rec, s)
 		if err != nil {
 			return false
 		}
+		kept, err := pdf.Fields(sheet)
+		if err != nil || !slices.Equal(kept, places) {
+			continue
+		}
 		var made bytes.Buffer
 		if err := pdf.Write(&made, sheet); err != nil {
 			return false
 		}
-		if drawn, err := seal.Contents(made.Bytes()); err == nil && slices.EqualFunc(is, drawn, bytes.Equal) {
+		if drawn, err := seal.Drawing(made.Bytes()); err == nil && bytes.Equal(is, drawn) {
 			return true
 		}
 	}

@@ -1,6 +1,8 @@
 package wire
 
 import (
+	"path/filepath"
+
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/screen/choose"
 	"keeperbook/app/internal/screen/needs"
@@ -8,6 +10,7 @@ import (
 	"keeperbook/app/internal/screen/plan"
 	"keeperbook/app/internal/screen/sheet"
 	"keeperbook/app/internal/screen/shop"
+	"keeperbook/app/internal/screen/signers"
 	"keeperbook/app/internal/screen/study"
 	"keeperbook/app/internal/screen/valves"
 	"keeperbook/app/internal/shell"
@@ -40,5 +43,8 @@ func shopPages(host kit.Host, desk *task.Desk, background func(work func())) (sh
 		pages.Background = background
 	}
 	pages.Study = func(gauge string, back func()) (shop.Panel, error) { return study.New(host, desk, gauge, back) }
+	pages.Signers = func() shop.Panel {
+		return signers.New(host, signers.NewPresenter(desk.Signers, desk.Held, pages.ShopName(), filepath.Dir(desk.Path())), background)
+	}
 	return pages, nil
 }

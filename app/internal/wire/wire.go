@@ -12,6 +12,7 @@ import (
 
 	"keeperbook/app/internal/command"
 	"keeperbook/app/internal/shell"
+	"keeperbook/app/internal/signer"
 	"keeperbook/app/internal/task"
 	"keeperbook/assets"
 	"keeperbook/model/say"
@@ -30,21 +31,23 @@ type Window func(context.Context, shell.Config) error
 
 // Main is the program with everything it needs from outside.
 type Main struct {
-	Args   []string // without the program's name
-	Out    io.Writer
-	Err    io.Writer
-	Clock  func() time.Time
-	Who    string                 // who is at the keyboard
-	Folder func() (string, error) // for a user's data
-	Memory func() (string, error) // the file of what the window remembers; nil remembers nothing
-	Window Window                 // nil in a program that was built without one
+	Args    []string // without the program's name
+	Out     io.Writer
+	Err     io.Writer
+	Clock   func() time.Time
+	Who     string                           // who is at the keyboard
+	Folder  func() (string, error)           // for a user's data
+	Memory  func() (string, error)           // the file of what the window remembers; nil remembers nothing
+	Secret  func(who string) (string, error) // asks for the passphrase of somebody's key
+	Signers func() (string, error)           // the folder of the keys of whoever signs; nil where nobody can
+	Window  Window                           // nil in a program that was built without one
 }
 
 // Run runs the program and returns its exit status.
 //
 // Without an argument, or with a book alone, it opens the window.
 func (m Main) Run(ctx context.Context) int {
-	env := command.Env{Out: m.Out, Err: m.Err, Clock: m.Clock, Who: m.Who}
+	env := command.Env{Out: m.Out, Err: m.Err, Clock: m.Clock, Who: m.Who, Secret: m.Secret, Signers: m.ring()}
 	switch {
 	case len(m.Args) == 0:
 		return m.open(ctx, "")
@@ -52,6 +55,17 @@ func (m Main) Run(ctx context.Context) int {
 		return m.open(ctx, m.Args[0])
 	}
 	return command.Run(ctx, env, m.Args)
+}
+
+// ring is the signers of this machine; none where the user has no folder for settings.
+func (m Main) ring() signer.Ring {
+	ring := signer.Ring{Clock: m.Clock}
+	if m.Signers != nil {
+		if folder, err := m.Signers(); err == nil {
+			ring.Folder = folder
+		}
+	}
+	return ring
 }
 
 // open opens the window where there can be one.
@@ -63,7 +77,7 @@ func (m Main) open(ctx context.Context, book string) int {
 		return m.commands(say.New("command.no-display"))
 	}
 	cfg := shell.Config{
-		Book: book, Who: m.Who, Clock: m.Clock, Folder: m.Folder, Demo: assets.Demo(), Leaves: leaves, Shop: shopPages, Version: version,
+		Book: book, Who: m.Who, Clock: m.Clock, Folder: m.Folder, Demo: assets.Demo(), Leaves: leaves, Shop: shopPages, Version: version, Signers: m.ring(),
 	}
 	if os.Getenv("KEEPERBOOK_READY") != "" {
 		cfg.Ready = func() { fmt.Fprintln(m.Err, ReadyLine) }
@@ -98,6 +112,12 @@ func display() bool {
 		return true
 	}
 	return os.Getenv("DISPLAY") != "" || os.Getenv("WAYLAND_DISPLAY") != ""
+}
+
+// SignersFolder is where the keys lie of whoever signs on this machine, beside what the window remembers.
+func SignersFolder() (string, error) {
+	file, err := MemoryFile()
+	return filepath.Join(filepath.Dir(file), "signers"), err
 }
 
 // MemoryFile is the file in which the window of the current user remembers how it stood, in the folder

@@ -34,10 +34,7 @@ func TestMain(m *testing.M) {
 		"makekey": func() {
 			year, err := strconv.Atoi(os.Args[4])
 			if err == nil {
-				var file []byte
-				if file, err = seal.MakeKey(seal.Person{Name: os.Args[2], Shop: "Lantern Yard Head Works"}, time.Date(year, 1, 1, 0, 0, 0, 0, time.UTC), os.Args[3]); err == nil {
-					err = os.WriteFile(os.Args[1], file, 0o600)
-				}
+				err = makeKey(os.Args[1], os.Args[2], os.Args[3], time.Date(year, 1, 1, 0, 0, 0, 0, time.UTC))
 			}
 			if err != nil {
 				fmt.Fprintln(os.Stderr, err)
@@ -45,6 +42,19 @@ func TestMain(m *testing.M) {
 			}
 		},
 	})
+}
+
+// makeKey writes a key of somebody's own.
+func makeKey(path, name, secret string, when time.Time) error {
+	key, err := seal.NewKey(seal.Person{Name: name, Shop: "Lantern Yard Head Works"}, when)
+	if err != nil {
+		return err
+	}
+	file, err := key.Lock(secret, 1)
+	if err != nil {
+		return err
+	}
+	return os.WriteFile(path, file, 0o600)
 }
 
 // TestScripts runs the program as a person would, each command a process of its own.

@@ -3,7 +3,6 @@
 package sheet
 
 import (
-	"context"
 	"strings"
 
 	"keeperbook/app/internal/task"
@@ -17,6 +16,7 @@ type Presenter struct {
 	bench *task.Bench
 	what  task.Out // OutSheet or OutForm
 	paper task.Paper
+	draft draft // of whoever is about to sign
 }
 
 // NewPresenter returns the leaf of a set-up: its sheet on A4.
@@ -41,7 +41,10 @@ func (p *Presenter) Shown() task.Out { return p.what }
 
 // Pages returns the pages that an export now prints.
 func (p *Presenter) Pages() ([]task.Page, error) {
-	if p.what == task.OutForm {
+	switch {
+	case p.First():
+		return p.bench.PagesToSign(p.signing())
+	case p.what == task.OutForm:
 		return p.bench.FormPages(p.paper)
 	}
 	return p.bench.SheetPages(p.paper)
@@ -90,32 +93,6 @@ func (p *Presenter) Title() say.Line {
 	default:
 		return say.New("sheet.open", n)
 	}
-}
-
-// Signed says who signed the set-up; "" where nobody did.
-func (p *Presenter) Signed() string {
-	name, when := p.bench.Signed()
-	if name == "" {
-		return ""
-	}
-	return p.Words().Line(say.New("sign.by", name, when.Day()))
-}
-
-// KeyFile proposes the file of a key.
-func (p *Presenter) KeyFile() string { return p.bench.KeyFile() }
-
-// Sign signs the sheet on the paper in sight, which closes the set-up.
-func (p *Presenter) Sign(ctx context.Context, s task.Signing) error {
-	return p.bench.Sign(ctx, s, p.paper)
-}
-
-// MakeKey makes a key to sign with and says where it is.
-func (p *Presenter) MakeKey(n task.NewKey) (say.Line, error) {
-	path, err := p.bench.MakeKey(n)
-	if err != nil {
-		return say.Line{}, err
-	}
-	return say.New("sign.key-made", path), nil
 }
 
 // Path proposes where a file goes.

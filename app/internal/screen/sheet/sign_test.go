@@ -6,7 +6,7 @@ import (
 	"errors"
 	"os"
 	"path/filepath"
-	"runtime"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -14,6 +14,7 @@ import (
 	"fyne.io/fyne/v2"
 
 	"keeperbook/app/internal/screen/sheet"
+	"keeperbook/app/internal/signer"
 	"keeperbook/app/internal/task"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -27,85 +28,129 @@ func keyOf(err error) string {
 	return e.Line.Key
 }
 
-// A key is made, the set-up signed with it, and what leaves the book from then on is the signed sheet, whole.
-func TestSign(t *testing.T) {
-	ctx := context.Background()
-	desk := demonstration(t)
-	b := bench(t, desk, "setup-hill-built")
-	p := sheet.NewPresenter(b)
-	p.On(task.Letter)
+// signing gives a desk two signers: a porter, and one whose certificate has ended.
+func signing(t *testing.T, desk *task.Desk) {
+	t.Helper()
+	desk.Signers = signer.Ring{Folder: t.TempDir(), Rounds: 1, Clock: clock}
+	desk.Held = &signer.Held{Clock: clock}
+	past := desk.Signers
+	past.Clock = func() time.Time { return clock().AddDate(-5, 0, 0) }
 	for _, c := range []struct {
-		n   task.NewKey
-		key string
-	}{
-		{task.NewKey{File: "porter.p12", Name: "", Secret: "grinding paste", Again: "grinding paste"}, "seal.no-name"},
-		{task.NewKey{File: "", Name: "J. Peverel", Secret: "grinding paste", Again: "grinding paste"}, "sign.no-file"},
-		{task.NewKey{File: "porter.p12", Name: "J. Peverel", Secret: "grinding paste", Again: "grinding wheel"}, "sign.secrets-differ"},
-		{task.NewKey{File: "porter.p12", Name: "J. Peverel", Secret: "short", Again: "short"}, "seal.short-secret"},
-	} {
-		if _, err := p.MakeKey(c.n); keyOf(err) != c.key {
-			t.Errorf("%+v: %v, want %s", c.n, err, c.key)
+		ring signer.Ring
+		name string
+	}{{past, "A. Tolliver"}, {desk.Signers, "J. Peverel"}} {
+		if _, err := c.ring.Make(signer.New{Name: c.name, Role: "head porter", Secret: secret, Again: secret}); err != nil {
+			t.Fatal(err)
 		}
 	}
-	told, err := p.MakeKey(task.NewKey{File: "porter.p12", Name: "J. Peverel", Secret: "grinding paste", Again: "grinding paste"})
+}
+
+const secret = "grinding paste"
+
+// key opens the key of a signer by name.
+func key(t *testing.T, p *sheet.Presenter, name string) task.Key {
+	t.Helper()
+	all, _, err := p.Signers()
 	if err != nil {
 		t.Fatal(err)
 	}
-	key := filepath.Join(filepath.Dir(desk.Path()), "porter.p12")
-	if info, err := os.Stat(key); err != nil || runtime.GOOS != "windows" && info.Mode().Perm() != 0o600 || told.Args[0] != key {
-		t.Errorf("%v, %v, told %v", info, err, told)
+	p.Choose(slices.IndexFunc(all, func(w sheet.Who) bool { return w.Name == name }))
+	who, ok := p.Chosen()
+	if !ok {
+		t.Fatalf("%s is not there", name)
 	}
-	if _, err := p.MakeKey(task.NewKey{File: "porter.p12", Name: "J. Peverel", Secret: "grinding paste", Again: "grinding paste"}); keyOf(err) != "sign.key-there" {
-		t.Errorf("written over: %v", err)
+	k, err := p.Unlock(who.ID, secret)
+	if err != nil {
+		t.Fatal(err)
 	}
-	if err := p.Sign(ctx, task.Signing{KeyFile: "porter.p12", Secret: "grinding wheel"}); keyOf(err) != "seal.secret" {
+	return k
+}
+
+func saved(t *testing.T, p *sheet.Presenter) []byte {
+	t.Helper()
+	path := filepath.Join(t.TempDir(), "signed.pdf")
+	if _, err := p.Save(task.OutSheet, path, false); err != nil {
+		t.Fatal(err)
+	}
+	file, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return file
+}
+
+// A set-up is signed by two, and what leaves the book from then on is the signed sheet, whole, on whatever paper is in sight.
+func TestSign(t *testing.T) {
+	ctx := context.Background()
+	desk := demonstration(t)
+	signing(t, desk)
+	b := bench(t, desk, "setup-hill-built")
+	p := sheet.NewPresenter(b)
+	p.On(task.Letter)
+	if err := p.Begin(); err != nil {
+		t.Fatal(err)
+	}
+	k := key(t, p, "A. Tolliver")
+	if _, err := p.Sign(ctx, k); keyOf(err) != "seal.expired" || len(p.Signed()) > 0 || b.Record().Setup.State != record.Open {
+		t.Errorf("with a certificate that ended: %v", err)
+	}
+	k = key(t, p, "J. Peverel")
+	who, _ := p.Chosen()
+	if _, err := p.Unlock(who.ID, "grinding wheel"); keyOf(err) != "seal.secret" {
 		t.Errorf("with another passphrase: %v", err)
 	}
-	if err := os.Chmod(key, 0o644); err != nil {
+	p.AskSecond(true)
+	asTold, err := p.Pages()
+	if err != nil {
 		t.Fatal(err)
 	}
-	if err := p.Sign(ctx, task.Signing{KeyFile: "porter.p12", Secret: "grinding paste"}); runtime.GOOS != "windows" && keyOf(err) != "sign.key-open" {
-		t.Errorf("with a key that others read: %v", err)
-	}
-	if err := os.Chmod(key, 0o600); err != nil {
+	if _, err := p.Sign(ctx, k); err != nil {
 		t.Fatal(err)
 	}
-	if p.Signed() != "" || b.Record().Setup.State != record.Open {
-		t.Error("refused, and yet signed")
+	if got := p.Signed(); !slices.Equal(got, []string{"J. Peverel, head porter, on 2026-06-01"}) || b.Record().Setup.State != record.Closed || p.Signing() {
+		t.Errorf("signed by %q, it is %s", got, b.Record().Setup.State)
 	}
-	if err := p.Sign(ctx, task.Signing{KeyFile: "porter.p12", Secret: "grinding paste", Role: "head porter"}); err != nil {
-		t.Fatal(err)
+	asSigned, err := p.Pages()
+	if err != nil || len(asSigned) != len(asTold) {
+		t.Errorf("%d pages were shown, %d were signed (%v)", len(asTold), len(asSigned), err)
 	}
-	if p.Signed() != "J. Peverel on 2026-06-01" || b.Record().Setup.State != record.Closed {
-		t.Errorf("signed by %q, it is %s", p.Signed(), b.Record().Setup.State)
-	}
-	var files [][]byte
-	for _, paper := range sheet.Papers() {
-		p.On(paper)
-		path := filepath.Join(t.TempDir(), "signed.pdf")
-		if _, err := p.Save(task.OutSheet, path, false); err != nil {
-			t.Fatal(err)
-		}
-		file, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		files = append(files, file)
-	}
-	if !bytes.Equal(files[0], files[1]) {
+	first := saved(t, p)
+	p.On(task.A4)
+	if !bytes.Equal(first, saved(t, p)) {
 		t.Error("the signed sheet depends on the paper in sight")
 	}
-	v, err := task.Verify(files[0])
+	v, err := task.Verify(first)
 	if err != nil || !v.Whole || v.Pages != task.PagesAgree || v.Signatures[0].Reason != "head porter" {
 		t.Errorf("%v, %+v", err, v)
 	}
+
+	if err := p.Begin(); err != nil || p.First() {
+		t.Fatalf("no second signature is asked for: %v", err)
+	}
+	key(t, p, "J. Peverel")
+	p.As("inspector")
+	if _, err := p.Sign(ctx, k); err != nil {
+		t.Fatal(err)
+	}
+	if got := p.Signed(); len(got) != 2 || got[1] != "J. Peverel, inspector, on 2026-06-01" {
+		t.Errorf("signed by %q", got)
+	}
+	both := saved(t, p)
+	v, err = task.Verify(both)
+	if err != nil || !v.Whole || v.Pages != task.PagesAgree || len(v.Signatures) != 2 || !bytes.HasPrefix(both, first) {
+		t.Errorf("%v, %+v", err, v)
+	}
+	if err := p.Begin(); keyOf(err) != "sign.already" {
+		t.Errorf("a third signature: %v", err)
+	}
+
 	// Nothing is kept for it any more, and a changed copy of the sheet is not taken in.
 	note := b.Record().Setup.Valves[0]
 	note.Note = "later"
 	if err := b.Keep(ctx, note); say.CodeOf(err) != say.ReadOnly {
 		t.Errorf("kept: %v", err)
 	}
-	changed := bytes.Clone(files[0])
+	changed := bytes.Clone(first)
 	changed[len(changed)/2] ^= 1
 	if _, err := desk.TakeInSheet(ctx, changed); keyOf(err) != "sign.not-whole" && keyOf(err) != "seal.foreign" {
 		t.Errorf("taken in: %v", err)
@@ -116,60 +161,115 @@ func TestSign(t *testing.T) {
 	}
 }
 
-// What is not within, and what binds, is not signed as it is.
-func TestNotSigned(t *testing.T) {
+// What is not within is signed with a reason for each, which then stands on the sheet; what binds only as it was found.
+func TestReasons(t *testing.T) {
 	ctx := context.Background()
 	desk := demonstration(t)
-	for setup, want := range map[string]string{"setup-ferry-built": "sign.open", "setup-ferry-found": "sign.open"} {
-		p := sheet.NewPresenter(bench(t, desk, setup))
-		file := setup + ".p12"
-		if _, err := p.MakeKey(task.NewKey{File: file, Name: "J. Peverel", Secret: "grinding paste", Again: "grinding paste"}); err != nil {
-			t.Fatal(err)
-		}
-		if err := p.Sign(ctx, task.Signing{KeyFile: file, Secret: "grinding paste"}); keyOf(err) != want {
-			t.Errorf("%s: %v, want %s", setup, err, want)
-		}
-	}
-	// What binds is signed only as it was found.
-	b := bench(t, desk, "setup-ferry-found")
-	setup := b.Record().Setup
-	setup.Kind = record.AsBuilt
-	if err := b.Keep(ctx, setup); err != nil {
+	signing(t, desk)
+	b := bench(t, desk, "setup-ferry-built")
+	p := sheet.NewPresenter(b)
+	if err := p.Begin(); err != nil {
 		t.Fatal(err)
 	}
-	p := sheet.NewPresenter(b)
-	if err := p.Sign(ctx, task.Signing{KeyFile: "setup-ferry-found.p12", Secret: "grinding paste"}); keyOf(err) != "sign.binds" {
-		t.Errorf("%v", err)
+	want := []string{
+		"1 ex unproven: inner coil .061 ± .0042, least .060", "2 ex unproven: inner coil .063 ± .0042, least .060",
+		"3 ex short: inner coil .053 < .060", "4 in missing: base height",
+	}
+	if got := p.Asks(); !slices.Equal(got, want) {
+		t.Errorf("it asks %q", got)
+	}
+	k := key(t, p, "J. Peverel")
+	if _, err := p.Sign(ctx, k); keyOf(err) != "sign.no-reason" || p.Unexplained() != 0 {
+		t.Errorf("without reasons: %v", err)
+	}
+	accepted := len(b.Record().Setup.Deviations)
+	p.Explain(2, "until the new springs are there")
+	p.Leave()
+	if err := p.Begin(); err != nil || p.Reason(2) != "until the new springs are there" {
+		t.Errorf("going back lost %q (%v)", p.Reason(2), err)
+	}
+	p.ExplainRest("as the owner wants it")
+	if p.Unexplained() >= 0 || p.Reason(0) != "as the owner wants it" || p.Reason(2) != "until the new springs are there" {
+		t.Error("one reason for the rest is not kept")
+	}
+	if _, err := p.Sign(ctx, k); err != nil {
+		t.Fatal(err)
+	}
+	v, err := task.Verify(saved(t, p))
+	if err != nil || !v.Whole || v.Pages != task.PagesAgree || len(v.Record.Setup.Deviations) != accepted+4 {
+		t.Errorf("%v, %+v", err, v)
+	}
+	for setup, want := range map[record.SetupKind]string{record.AsBuilt: "sign.binds", record.AsFound: ""} {
+		b := bench(t, desk, "setup-ferry-found")
+		s := b.Record().Setup
+		s.Kind = setup
+		if err := b.Keep(ctx, s); err != nil {
+			t.Fatal(err)
+		}
+		if err := sheet.NewPresenter(b).Begin(); keyOf(err) != want {
+			t.Errorf("%s: %v, want %q", setup, err, want)
+		}
 	}
 }
 
-// By the keyboard: K makes a key, S signs, and nobody can read the passphrase off the screen.
+// A key stays open for as long as is allowed, and no longer.
+func TestHeldKey(t *testing.T) {
+	now := clock()
+	desk := demonstration(t)
+	signing(t, desk)
+	desk.Held = &signer.Held{Clock: func() time.Time { return now }}
+	p := sheet.NewPresenter(bench(t, desk, "setup-hill-built"))
+	if err := p.Begin(); err != nil {
+		t.Fatal(err)
+	}
+	key(t, p, "J. Peverel")
+	if _, ok := p.Held(); ok {
+		t.Error("it is held though nobody allowed that")
+	}
+	if err := desk.Signers.Allow(5); err != nil {
+		t.Fatal(err)
+	}
+	key(t, p, "J. Peverel")
+	now = now.Add(5 * time.Minute)
+	if _, ok := p.Held(); !ok {
+		t.Error("it is not held")
+	}
+	now = now.Add(time.Second)
+	if _, ok := p.Held(); ok {
+		t.Error("it is held too long")
+	}
+}
+
+// By the keyboard: S shows what is signed, Enter asks for the passphrase, a wrong one is asked for again, and nobody can
+// press anything while the key is opened.
 func TestSignByKeyboard(t *testing.T) {
-	_, b, h, v := shown(t, "setup-hill-built")
-	v.Focus()
+	desk, b, h, v := shown(t, "setup-hill-built")
+	signing(t, desk)
 	types := func(text string) {
 		for _, r := range text {
 			h.win.Canvas().Focused().TypedRune(r)
 		}
 		time.Sleep(300 * time.Millisecond) // what ends at once was a gauge
 	}
-	types("k")
-	types("J. Peverel")
-	h.keys(t, fyne.KeyReturn, fyne.KeyReturn) // the file as it is proposed
-	types("grinding paste")
-	h.keys(t, fyne.KeyReturn)
-	types("grinding paste")
-	h.keys(t, fyne.KeyReturn)
-	if h.asks() || !strings.Contains(h.told, "The key is in ") {
-		t.Fatalf("told %q, failed %v", h.told, h.failed)
-	}
+	var waits []func()
+	v.Background(func(work func()) { waits = append(waits, work) })
 	v.Focus()
 	types("s")
 	h.keys(t, fyne.KeyReturn)
-	types("grinding paste")
-	h.keys(t, fyne.KeyReturn, fyne.KeyReturn)
-	types("head porter")
+	types("grinding wheel")
+	h.keys(t, fyne.KeyReturn, fyne.KeyReturn, fyne.KeyEscape)
+	if len(waits) != 1 || !h.asks() {
+		t.Fatalf("%d times opened, a question stands: %v", len(waits), h.asks())
+	}
+	waits[0]()
+	time.Sleep(50 * time.Millisecond)
+	if !h.asks() || len(v.Signed()) > 0 {
+		t.Fatal("a wrong passphrase is not asked for again")
+	}
+	types(secret)
 	h.keys(t, fyne.KeyReturn)
+	waits[1]()
+	settled(t, func() bool { return !h.asks() && h.told != "" })
 	if h.asks() || !strings.HasPrefix(h.told, "Signed.") || b.Record().Setup.State != record.Closed {
 		t.Fatalf("told %q, failed %v, it is %s", h.told, h.failed, b.Record().Setup.State)
 	}
@@ -178,5 +278,29 @@ func TestSignByKeyboard(t *testing.T) {
 	types("s")
 	if h.asks() || keyOf(errors.Unwrap(h.failed)) != "sign.already" && keyOf(h.failed) != "sign.already" {
 		t.Errorf("asked again: %v", h.failed)
+	}
+}
+
+// settled waits until what was done beside the window shows in it.
+func settled(t *testing.T, is func() bool) {
+	t.Helper()
+	for end := time.Now().Add(10 * time.Second); !is(); time.Sleep(5 * time.Millisecond) {
+		if time.Now().After(end) {
+			t.Fatal("it never shows")
+		}
+	}
+}
+
+// Where nobody can sign yet the panel says where to begin, and Esc goes back.
+func TestNobodySigns(t *testing.T) {
+	_, _, h, v := shown(t, "setup-hill-built")
+	v.Focus()
+	h.win.Canvas().Focused().TypedRune('s')
+	if !v.Asks() || h.failed != nil {
+		t.Fatalf("nothing is asked: %v", h.failed)
+	}
+	h.keys(t, fyne.KeyEscape)
+	if v.Asks() {
+		t.Error("Esc does not go back")
 	}
 }

@@ -1,6 +1,8 @@
 package sheet
 
 import (
+	"strings"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 	"fyne.io/fyne/v2/theme"
@@ -20,7 +22,16 @@ type View struct {
 	points    *kit.Rows
 	none      *kit.Text
 	panel     *kit.Form
+	usual     fyne.CanvasObject // of the panel, while nobody is about to sign
+	signed    *kit.Text         // who signed; hidden where nobody did
 	object    fyne.CanvasObject
+
+	// Of whoever is about to sign.
+	asks       bool // the panel is theirs
+	reasons    []*kit.Field
+	role       *kit.Field
+	signs      *kit.Button
+	background func(work func())
 }
 
 // panelHalf is the least width of half the panel in letters of running text; in a narrow one the halves
@@ -29,20 +40,22 @@ const panelHalf = 15
 
 // New returns the leaf of a set-up.
 func New(host kit.Host, _ *task.Desk, bench *task.Bench) *View {
-	v := &View{host: host, presenter: NewPresenter(bench), pages: kit.NewPages()}
+	v := &View{host: host, presenter: NewPresenter(bench), pages: kit.NewPages(), background: func(work func()) { go work() }}
 	v.title = kit.NewHeading("")
 	v.points = kit.NewRows(nil, func(kit.RowAt) { host.Show("valves") })
 	v.none = kit.NewText(v.say("sheet.nothing-open"))
-	v.panel = kit.NewForm(kit.Halves(panelHalf,
-		kit.Column(v.whats(), v.papers(), kit.Buttons(
+	v.signed = kit.NewText("")
+	v.signed.Bold(true)
+	v.usual = kit.Halves(panelHalf,
+		kit.Column(v.signed, v.whats(), v.papers(), kit.Buttons(
 			kit.NewButton(v.say("sheet.export-pdf"), "P", v.ExportPDF),
 			kit.NewButton(v.say("sheet.export-record"), "R", v.ExportRecord),
 			kit.NewButton(v.say("sheet.copy"), "C", v.Copy),
 			kit.NewButton(v.say("sign.sign"), "S", v.Sign),
-			kit.NewButton(v.say("sign.make-key"), "K", v.MakeKey),
 		)),
 		kit.Column(v.title, v.none, v.points),
-	))
+	)
+	v.panel = kit.NewForm(v.usual)
 	v.pages.Typed = v.letter
 	v.object = container.New(beside{}, v.panel, v.pages)
 	v.Refresh()
@@ -89,6 +102,21 @@ func (v *View) Refresh() {
 	if err := v.draw(); err != nil {
 		v.host.Fail(err)
 	}
+	if v.presenter.Signing() {
+		v.panel.Set(v.signing()...)
+		v.asks = true
+		return
+	}
+	if v.asks {
+		v.panel.Set(v.usual)
+		v.asks = false
+	}
+	if all := v.presenter.Signed(); len(all) > 0 {
+		v.signed.Set(v.say("sign.closed", strings.Join(all, "; ")))
+		v.signed.Show()
+	} else {
+		v.signed.Hide()
+	}
 	v.title.Set(v.presenter.Words().Line(v.presenter.Title()))
 	var rows []kit.Row
 	for _, p := range v.presenter.Points() {
@@ -129,8 +157,6 @@ func (v *View) letter(r rune) {
 		v.Copy()
 	case 's', 'S':
 		v.Sign()
-	case 'k', 'K':
-		v.MakeKey()
 	}
 }
 

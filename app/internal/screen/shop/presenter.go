@@ -19,12 +19,13 @@ const (
 	Springs Page = "springs"
 	Shims   Page = "shims"
 	Gauges  Page = "gauges"
+	Signers Page = "signers"
 	Rules   Page = "rules"
 	Self    Page = "self" // name, place and phone
 )
 
 // Pages lists the pages in the order they are offered.
-func Pages() []Page { return []Page{Springs, Shims, Gauges, Rules, Self} }
+func Pages() []Page { return []Page{Springs, Shims, Gauges, Signers, Rules, Self} }
 
 // Presenter is the pages without a window.
 type Presenter struct {

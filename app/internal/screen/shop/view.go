@@ -24,6 +24,9 @@ type View struct {
 	// may be set before the view is shown.
 	Study func(gauge string, back func()) (Panel, error)
 
+	// Signers makes the page of whoever signs on this machine. It may be set before the view is shown.
+	Signers func() Panel
+
 	host      kit.Host
 	presenter *Presenter
 	pages     *kit.Select
@@ -41,6 +44,9 @@ type View struct {
 	front     *fyne.Container  // holds the pages, or the studies of a gauge
 	studies   map[string]Panel // of the gauges whose studies were opened, by id
 	studying  Panel            // in the place of the pages; nil while they are shown
+	signers   Panel            // in the place of lists and fields; nil until somebody went there
+	both      *fyne.Container  // of lists and fields
+	middle    *fyne.Container  // under the choice of pages
 }
 
 // New returns the shop's pages of a book.
@@ -67,7 +73,9 @@ func New(host kit.Host, desk *task.Desk) (*View, error) {
 	})
 	top := container.New(rim{}, v.pages)
 	// The keyboard comes to the pages first and then to what is on them.
-	v.object = container.New(layout.NewBorderLayout(top, nil, nil, nil), top, container.New(sides{}, v.left, v.right))
+	v.both = container.New(kit.Sides{}, v.left, v.right)
+	v.middle = container.NewStack(v.both)
+	v.object = container.New(layout.NewBorderLayout(top, nil, nil, nil), top, v.middle)
 	v.front = container.NewStack(v.object)
 	v.arrange()
 	return v, nil
@@ -81,10 +89,35 @@ func (v *View) Show(page Page) {
 	v.presenter.Go(page)
 	v.pages.Set(slices.Index(Pages(), page))
 	v.arrange()
+	under := fyne.CanvasObject(v.both)
+	if panel := v.panel(); panel != nil {
+		under = panel.Object()
+		panel.Refresh()
+	}
+	v.middle.Objects = []fyne.CanvasObject{under}
+	v.middle.Refresh()
+}
+
+// ShopName is what the shop is called.
+func (v *View) ShopName() string { return v.presenter.counter.Shop().Name }
+
+// panel is the page of another screen that is shown under the choice of pages; nil where it is one of these.
+func (v *View) panel() Panel {
+	if v.presenter.Page() != Signers || v.Signers == nil {
+		return nil
+	}
+	if v.signers == nil {
+		v.signers = v.Signers()
+	}
+	return v.signers
 }
 
 // Focus puts the keyboard where work goes on: in the first list of the page, or in its first field.
 func (v *View) Focus() {
+	if panel := v.panel(); panel != nil {
+		panel.Focus()
+		return
+	}
 	for _, l := range v.presenter.Lists() {
 		if len(l.Lines) > 0 {
 			v.lists[l.Kind].Focus()
@@ -275,23 +308,4 @@ func (rim) Layout(objects []fyne.CanvasObject, size fyne.Size) {
 	pad := 4 * theme.Padding()
 	objects[0].Move(fyne.NewPos(pad, pad))
 	objects[0].Resize(size.SubtractWidthHeight(2*pad, pad))
-}
-
-// sides gives the lists two fifths of the width and the fields the rest; where there is no list, all.
-type sides struct{}
-
-func (sides) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	a, b := objects[0].MinSize(), objects[1].MinSize()
-	return fyne.NewSize(a.Width+b.Width, max(a.Height, b.Height))
-}
-
-func (sides) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	w := float32(0)
-	if objects[0].Visible() {
-		w = max(0.38*size.Width, min(objects[0].MinSize().Width, size.Width/2))
-	}
-	objects[0].Move(fyne.NewPos(0, 0))
-	objects[0].Resize(fyne.NewSize(w, size.Height))
-	objects[1].Move(fyne.NewPos(w, 0))
-	objects[1].Resize(fyne.NewSize(size.Width-w, size.Height))
 }

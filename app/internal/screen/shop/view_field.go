@@ -219,5 +219,8 @@ func (v *View) Unkept() []say.Line {
 	for _, gauge := range slices.Sorted(maps.Keys(v.studies)) {
 		lines = append(lines, v.studies[gauge].Unkept()...)
 	}
+	if v.signers != nil {
+		lines = append(lines, v.signers.Unkept()...)
+	}
 	return lines
 }

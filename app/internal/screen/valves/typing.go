@@ -82,12 +82,16 @@ func (p *Presenter) Rune(r rune) {
 // types reports whether something can be typed into the cursor's cell.
 func (p *Presenter) types() bool {
 	l := p.lay()
-	return len(l.rows) > 0 && l.columns[p.cursor.Column].typed()
+	name, _ := p.bench.Signed()
+	return name == "" && len(l.rows) > 0 && l.columns[p.cursor.Column].typed()
 }
 
 func (p *Presenter) notHere() say.Line {
 	l := p.lay()
+	name, when := p.bench.Signed()
 	switch {
+	case name != "":
+		return say.New("valves.signed", name, when.Day())
 	case len(l.rows) == 0:
 		return say.New("valves.no-valves")
 	case p.beside != nil:

@@ -1,4 +1,4 @@
-package task_test
+package files_test
 
 import (
 	"bytes"
@@ -8,15 +8,15 @@ import (
 	"path/filepath"
 	"testing"
 
-	"keeperbook/app/internal/task"
+	"keeperbook/app/internal/files"
 	"keeperbook/model/say"
 )
 
-func TestWriteFile(t *testing.T) {
+func TestWrite(t *testing.T) {
 	folder := t.TempDir()
 	path := filepath.Join(folder, "sheet.pdf")
 	for _, text := range []string{"first", "second, which replaces it"} {
-		if err := task.WriteFile(path, []byte(text)); err != nil {
+		if err := files.Write(path, []byte(text)); err != nil {
 			t.Fatal(err)
 		}
 		if got, err := os.ReadFile(path); err != nil || string(got) != text {
@@ -24,32 +24,32 @@ func TestWriteFile(t *testing.T) {
 		}
 	}
 	alone(t, folder, "sheet.pdf")
-	if err := task.WriteFile(filepath.Join(folder, "no", "such.pdf"), nil); say.CodeOf(err) != say.NotFound {
+	if err := files.Write(filepath.Join(folder, "no", "such.pdf"), nil); say.CodeOf(err) != say.NotFound {
 		t.Errorf("a folder that is not there: %v", err)
 	}
 	if err := os.Mkdir(filepath.Join(folder, "taken"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if err := task.WriteFile(filepath.Join(folder, "taken"), []byte("x")); err == nil {
+	if err := files.Write(filepath.Join(folder, "taken"), []byte("x")); err == nil {
 		t.Error("a folder was replaced by a file")
 	}
 	alone(t, folder, "sheet.pdf", "taken")
 }
 
 // On a full disk nothing is left behind and what was there before stays.
-func TestWriteFileDiskFull(t *testing.T) {
+func TestWriteDiskFull(t *testing.T) {
 	folder := t.TempDir()
 	if out, err := exec.Command("mount", "-t", "tmpfs", "-o", "size=64k", "tmpfs", folder).CombinedOutput(); err != nil {
 		t.Skipf("a small disk to fill cannot be mounted here: %s", bytes.TrimSpace(out))
 	}
 	t.Cleanup(func() { exec.Command("umount", folder).Run() })
 	path := filepath.Join(folder, "sheet.pdf")
-	if err := task.WriteFile(path, []byte("what was there before")); err != nil {
+	if err := files.Write(path, []byte("what was there before")); err != nil {
 		t.Fatal(err)
 	}
-	err := task.WriteFile(path, bytes.Repeat([]byte("x"), 1<<20))
+	err := files.Write(path, bytes.Repeat([]byte("x"), 1<<20))
 	var e *say.Error
-	if !errors.As(err, &e) || e.Code != say.Full || e.Line.Key != "task.full" {
+	if !errors.As(err, &e) || e.Code != say.Full || e.Line.Key != "files.full" {
 		t.Errorf("said %v", err)
 	}
 	if got, err := os.ReadFile(path); err != nil || string(got) != "what was there before" {
@@ -70,7 +70,7 @@ func alone(t *testing.T, folder string, names ...string) {
 	}
 }
 
-func TestReadFile(t *testing.T) {
+func TestRead(t *testing.T) {
 	folder := t.TempDir()
 	big := filepath.Join(folder, "noise.csv")
 	if err := os.WriteFile(big, bytes.Repeat([]byte("\x00\xff;,\n"), 2<<20), 0o644); err != nil {
@@ -80,11 +80,11 @@ func TestReadFile(t *testing.T) {
 		path string
 		key  string
 	}{
-		{big, "task.large"}, // 10 MB of noise
-		{folder, "task.folder"},
-		{filepath.Join(folder, "no.csv"), "task.not-there"},
+		{big, "files.large"}, // 10 MB of noise
+		{folder, "files.folder"},
+		{filepath.Join(folder, "no.csv"), "files.not-there"},
 	} {
-		_, err := task.ReadFile(c.path, 2<<20)
+		_, err := files.Read(c.path, 2<<20)
 		var e *say.Error
 		if !errors.As(err, &e) || e.Line.Key != c.key {
 			t.Errorf("%s: %v, want %s", c.path, err, c.key)

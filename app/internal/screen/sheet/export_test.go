@@ -1,0 +1,10 @@
+package sheet
+
+// Background sets what runs what takes longer than a key press.
+func (v *View) Background(run func(work func())) { v.background = run }
+
+// Signed says who signed the set-up.
+func (v *View) Signed() []string { return v.presenter.Signed() }
+
+// Asks reports whether the panel is of whoever is about to sign.
+func (v *View) Asks() bool { return v.asks }

@@ -1,0 +1,142 @@
+package pdf
+
+import (
+	"bytes"
+	"math"
+	"slices"
+	"strconv"
+	"unicode/utf16"
+
+	"keeperbook/model/record"
+)
+
+// words are letters on a page as they were set: with the left end of their base line in points from the lower left corner.
+type words struct {
+	x, y float64
+	text string // in the order of the page
+}
+
+// wordsOn reads the letters that a page sets, of what it draws, as this program writes them: ISO 32000-2 §9.4.3 with two bytes
+// a sign. What it cannot read it leaves out.
+func wordsOn(content []byte) (all []words) {
+	for {
+		at := bytes.Index(content, []byte("BT "))
+		if at < 0 {
+			return all
+		}
+		content = content[at+len("BT "):]
+		place, rest, ok := bytes.Cut(content, []byte(" Td ("))
+		if !ok || bytes.ContainsRune(place, '\n') {
+			continue
+		}
+		var x, y float64
+		if n := bytes.Fields(place); len(n) != 2 {
+			continue
+		} else if x, ok = coordinate(n[0]); !ok {
+			continue
+		} else if y, ok = coordinate(n[1]); !ok {
+			continue
+		}
+		text, rest, ok := literal(rest)
+		if !ok || !bytes.HasPrefix(rest, []byte(" Tj")) {
+			continue
+		}
+		content = rest
+		units := make([]uint16, 0, len(text)/2)
+		for i := 0; i+1 < len(text); i += 2 {
+			units = append(units, uint16(text[i])<<8|uint16(text[i+1]))
+		}
+		all = append(all, words{x, y, string(utf16.Decode(units))})
+	}
+}
+
+func coordinate(word []byte) (float64, bool) {
+	x, err := strconv.ParseFloat(string(word), 64)
+	return x, err == nil && !math.IsNaN(x) && !math.IsInf(x, 0)
+}
+
+// literal reads a string up to the bracket that ends it, and returns what follows.
+func literal(content []byte) (text, rest []byte, ok bool) {
+	for i := 0; i < len(content); i++ {
+		switch c := content[i]; {
+		case c == ')':
+			return text, content[i+1:], true
+		case c == '\\' && i+1 < len(content):
+			i++
+			if content[i] == 'r' {
+				text = append(text, '\r')
+				continue
+			}
+			text = append(text, content[i])
+		default:
+			text = append(text, c)
+		}
+	}
+	return nil, nil, false
+}
+
+// Shown says how the figures that ride with a record stand to the pages beside it.
+type Shown string
+
+// How they may stand.
+const (
+	ShownAll  Shown = "all"  // every number of the table stands on its valve's line, in its order
+	ShownElse Shown = "else" // a valve's line lacks one of its numbers
+	ShownNone Shown = "none" // the pages have no line that could be read for a valve
+)
+
+// Shows reads the numbers of a sheet's table off its pages, of what these draw, and holds them against the figures that they
+// are to be, whatever version of this program laid the pages out. Numbers that are written beyond their cells' are not looked
+// for: what only this version sets can be held against pages that are drawn anew.
+func Shows(pages [][]byte, figures record.Figures) Shown {
+	lines := map[string][][]words{} // of each valve, by what stands first on them
+	for _, content := range pages {
+		for _, line := range linesOf(wordsOn(content)) {
+			lines[line[0].text] = append(lines[line[0].text], line[1:])
+		}
+	}
+	out := ShownAll
+	for _, row := range figures.Rows {
+		found := lines[visual(clean(row.Valve))]
+		if len(found) == 0 {
+			return ShownNone
+		}
+		var told []words
+		for _, line := range found {
+			told = append(told, line...)
+		}
+		for _, cell := range row.Cells {
+			if !number.MatchString(cell) {
+				continue // words may be broken over lines
+			}
+			at := slices.IndexFunc(told, func(w words) bool { return w.text == cell })
+			if at < 0 {
+				out = ShownElse
+				break
+			}
+			told = told[at+1:]
+		}
+	}
+	return out
+}
+
+// linesOf puts together what stands on one base line, from the left.
+func linesOf(all []words) (lines [][]words) {
+	slices.SortStableFunc(all, func(a, b words) int {
+		switch {
+		case a.y != b.y:
+			return int(math.Copysign(1, b.y-a.y))
+		case a.x != b.x:
+			return int(math.Copysign(1, a.x-b.x))
+		}
+		return 0
+	})
+	for i, w := range all {
+		if i == 0 || w.y != all[i-1].y {
+			lines = append(lines, nil)
+		}
+		last := &lines[len(lines)-1]
+		*last = append(*last, w)
+	}
+	return lines
+}
