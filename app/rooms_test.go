@@ -92,6 +92,7 @@ var guests = map[string][]string{
 	"gonum.org/v1/gonum":                       {"model/budget", "model/spring"},
 	"gonum.org/v1/plot":                        {"pdf", "app/internal/kit", "app/internal/screen"},
 	"golang.org/x/image":                       {"pdf", "app/internal/kit"},
+	"golang.org/x/term":                        {"app/internal/wire"},
 	"golang.org/x/text":                        {"pdf", "store"},
 	"codeberg.org/go-fonts/dejavu":             {"pdf/face"},
 	"github.com/gowebpki/jcs":                  {"model/exchange"},

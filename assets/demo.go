@@ -9,7 +9,8 @@ import (
 var demo embed.FS
 
 // Demo returns the files of the demonstration book: for each set-up a described record (.json) and a
-// table of its readings (.csv), and the studies of the shop's gauges (studies.json). Shop, owners, tags and figures in it are invented.
+// table of its readings (.csv), and the studies of the shop's gauges (studies.json), and the key and the hand of its signer (signer.p12,
+// hand.json), which everybody knows. Shop, owners, tags and figures in it are invented.
 func Demo() fs.FS {
 	sub, err := fs.Sub(demo, "demo")
 	if err != nil {

@@ -15,13 +15,14 @@ import (
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 	"keeperbook/pdf"
+	"keeperbook/pdf/seal"
 	"keeperbook/store"
 )
 
 // demonstration is what the demonstration book is made of, in the order it happened: a described
 // set-up as a record without readings, and its readings as a table. The studies of its gauges are in
 // no record and lie beside them.
-var demonstration = []string{"six-found", "six-built", "four-built", "launch-built"}
+var demonstration = []string{"six-found", "six-built", "four-built", "launch-found", "launch-built"}
 
 // Demo writes the demonstration book and, beside it, a sheet of each of its set-ups. It returns the
 // paths, the book's first. An existing book is left alone (say.Conflict), and a failure leaves nothing
@@ -85,6 +86,11 @@ func fillDemo(ctx context.Context, d *Desk, data fs.FS) error {
 		if _, err := d.ReadIn(ctx, readings); err != nil {
 			return err
 		}
+		if name == demoSigned {
+			if err := d.demoSign(ctx, data, taken.Setup); err != nil {
+				return err
+			}
+		}
 		sheet, err := Sheet(ctx, d.Book, taken.Setup, pdf.A4)
 		if err != nil {
 			return err
@@ -99,6 +105,36 @@ func fillDemo(ctx context.Context, d *Desk, data fs.FS) error {
 		}
 	}
 	return d.demoStudies(ctx, data)
+}
+
+// demoSigned is the set-up of the demonstration that is signed, at the end of its day, with a place left for a second
+// signature.
+const demoSigned = "launch-found"
+
+// demoSecret opens the demonstration's key, which is known to everybody and proves nothing: its passphrase is stirred once.
+const demoSecret = "demonstration"
+
+// demoSign signs a set-up as the demonstration's signer.
+func (d *Desk) demoSign(ctx context.Context, data fs.FS, setup string) error {
+	locked, err := fs.ReadFile(data, "signer.p12")
+	if err != nil {
+		return err
+	}
+	key, err := seal.OpenKey(locked, demoSecret)
+	if err != nil {
+		return err
+	}
+	drawn, err := fs.ReadFile(data, "hand.json")
+	if err != nil {
+		return err
+	}
+	if err := json.Unmarshal(drawn, &key.Ink); err != nil {
+		return fmt.Errorf("hand of the demonstration's signer: %w", err)
+	}
+	_, err = d.Sign(ctx, setup, Signature{
+		Key: key, Name: "M. Ashlock", Role: "head porter", When: time.Date(2026, 5, 11, 18, 0, 0, 0, time.UTC), Paper: pdf.A4, Second: true,
+	}, nil)
+	return err
 }
 
 func (d *Desk) demoStudies(ctx context.Context, data fs.FS) error {

@@ -16,6 +16,7 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 
 	"keeperbook/app/internal/shell"
+	"keeperbook/app/internal/signer"
 	"keeperbook/app/internal/wire"
 	"keeperbook/pdf/seal"
 )
@@ -27,8 +28,15 @@ func TestMain(m *testing.M) {
 	testscript.Main(m, map[string]func(){
 		"keeperbook": func() {
 			os.Exit(wire.Main{
-				Args: os.Args[1:], Out: os.Stdout, Err: os.Stderr, Clock: clock, Who: "test", Folder: wire.DataFolder,
+				Args: os.Args[1:], Out: os.Stdout, Err: os.Stderr, Clock: clock, Who: "test", Folder: wire.DataFolder, Secret: wire.AskSecret, Signers: wire.SignersFolder,
 			}.Run(context.Background()))
+		},
+		// A signer of the machine: makesigner NAME ROLE PASSPHRASE.
+		"makesigner": func() {
+			if err := makeSigner(os.Args[1], os.Args[2], os.Args[3]); err != nil {
+				fmt.Fprintln(os.Stderr, err)
+				os.Exit(1)
+			}
 		},
 		// A key of somebody's own: makekey OUT.p12 NAME PASSPHRASE YEAR.
 		"makekey": func() {
@@ -42,6 +50,16 @@ func TestMain(m *testing.M) {
 			}
 		},
 	})
+}
+
+// makeSigner makes a signer of the machine.
+func makeSigner(name, role, secret string) error {
+	folder, err := wire.SignersFolder()
+	if err != nil {
+		return err
+	}
+	_, err = signer.Ring{Folder: folder, Clock: clock, Rounds: 1}.Make(signer.New{Name: name, Role: role, Secret: secret, Again: secret})
+	return err
 }
 
 // makeKey writes a key of somebody's own.
@@ -63,6 +81,7 @@ func TestScripts(t *testing.T) {
 		Dir: "testdata/script",
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("XDG_DATA_HOME", filepath.Join(e.WorkDir, "data"))
+			e.Setenv("XDG_CONFIG_HOME", filepath.Join(e.WorkDir, "config"))
 			e.Setenv("DISPLAY", "")
 			e.Setenv("WAYLAND_DISPLAY", "")
 			// A script cannot hold broken UTF-8 itself.
