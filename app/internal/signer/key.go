@@ -2,6 +2,7 @@ package signer
 
 import (
 	"os"
+	"path/filepath"
 	"runtime"
 	"strings"
 
@@ -34,6 +35,18 @@ func (r Ring) Bring(path, role, secret string) (Signer, error) {
 		return Signer{}, err
 	}
 	return r.keep(s, role, secret)
+}
+
+// BringFrom is [Ring.Bring] with a file that lies in a folder where it is named without a root.
+func (r Ring) BringFrom(folder, named, role, secret string) (Signer, error) {
+	path := strings.TrimSpace(named)
+	switch {
+	case path == "":
+		return Signer{}, say.Fail(say.Invalid, "files.no-name", filepath.Join(folder, "signer"+keyEnding))
+	case !filepath.IsAbs(path):
+		path = filepath.Join(folder, path)
+	}
+	return r.Bring(path, role, secret)
 }
 
 // OpenFile opens a key file that nobody else may read.

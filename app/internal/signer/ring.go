@@ -4,6 +4,7 @@
 package signer
 
 import (
+	"cmp"
 	"crypto/ecdsa"
 	"crypto/rsa"
 	"crypto/sha256"
@@ -220,6 +221,25 @@ func (r Ring) Certificate(id string) ([]byte, error) {
 		return nil, err
 	}
 	return pemOf(chain), nil
+}
+
+// CertificatePath is where the certificates of a signer go in a folder, where nobody says otherwise.
+func (r Ring) CertificatePath(s Signer, folder string) string {
+	return filepath.Join(folder, cmp.Or(files.Name(s.Name), "signer")+".pem")
+}
+
+// SaveCertificate writes the certificates of a signer where somebody said, and returns where that is. A file that is there
+// already is replaced only where replace says so (say.Conflict).
+func (r Ring) SaveCertificate(s Signer, named, folder string, replace bool) (string, error) {
+	where, err := files.Place(named, r.CertificatePath(s, folder), replace)
+	if err != nil {
+		return where, err
+	}
+	data, err := r.Certificate(s.ID)
+	if err != nil {
+		return "", err
+	}
+	return where, files.Write(where, data)
 }
 
 func pemOf(chain []*x509.Certificate) []byte {

@@ -3,14 +3,11 @@
 package signers
 
 import (
-	"cmp"
 	"encoding/hex"
 	"image"
-	"path/filepath"
 	"slices"
 	"time"
 
-	"keeperbook/app/internal/files"
 	"keeperbook/app/internal/signer"
 	"keeperbook/model/say"
 )
@@ -142,13 +139,7 @@ func (p *Presenter) Make(n signer.New) (func() error, error) { return p.shown(p.
 
 // Bring takes a key file in as a signer; it is as [Presenter.Make].
 func (p *Presenter) Bring(path, role, secret string) (func() error, error) {
-	if path == "" {
-		return nil, say.Fail(say.Invalid, "files.no-name", filepath.Join(p.folder, "signer.p12"))
-	}
-	if !filepath.IsAbs(path) {
-		path = filepath.Join(p.folder, path)
-	}
-	return p.shown(p.ring.Bring(path, role, secret))
+	return p.shown(p.ring.BringFrom(p.folder, path, role, secret))
 }
 
 func (p *Presenter) shown(s signer.Signer, err error) (func() error, error) {
@@ -216,20 +207,14 @@ func (p *Presenter) Forget() error {
 // CertificatePath proposes where the certificate of whoever is open goes.
 func (p *Presenter) CertificatePath() string {
 	s, _ := p.Chosen()
-	return filepath.Join(p.folder, cmp.Or(files.Name(s.Name), "signer")+".pem")
+	return p.ring.CertificatePath(s, p.folder)
 }
 
 // SaveCertificate writes the certificate for others to trust, and says where it is.
 func (p *Presenter) SaveCertificate(path string, replace bool) (say.Line, error) {
-	where, err := files.Place(path, p.CertificatePath(), replace)
-	if err != nil {
-		return say.Line{}, err
-	}
-	data, err := p.ring.Certificate(p.open)
-	if err != nil {
-		return say.Line{}, err
-	}
-	return say.New("signers.certificate-saved", where), files.Write(where, data)
+	s, _ := p.Chosen()
+	where, err := p.ring.SaveCertificate(s, path, p.folder, replace)
+	return say.New("signers.certificate-saved", where), err
 }
 
 // Minutes are the choices of how long a key stays open, in words, and which holds.
