@@ -1,94 +1,101 @@
-package pdf_test
+package pdf
 
 import (
-	"os"
-	"path/filepath"
-	"regexp"
 	"slices"
 	"strings"
 	"testing"
+	"time"
 
+	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
-	"keeperbook/model/say"
+	"keeperbook/model/unit"
+	"keeperbook/pdf/seal"
 )
 
-// TestEverySentenceIsThere looks up every key that stands in the code, and every key that is put
-// together from a word of the record; and it finds sentences that nobody says any more.
-func TestEverySentenceIsThere(t *testing.T) {
-	words := say.English().Words
-	code := ""
-	for _, pattern := range []string{"*.go", "figure/*.go"} {
-		files, err := filepath.Glob(pattern)
-		if err != nil || len(files) == 0 {
-			t.Fatalf("no code in %s: %v", pattern, err)
-		}
-		for _, name := range files {
-			if strings.HasSuffix(name, "_test.go") {
-				continue
-			}
-			text, err := os.ReadFile(name)
-			if err != nil {
-				t.Fatal(err)
-			}
-			code += string(text)
-		}
+// What is set is read again, brackets and strokes and all, where it stands.
+func TestWordsOnAPage(t *testing.T) {
+	p := newPress(595, 842, time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC), "words")
+	f := newFlow(p, evaluate.Words(record.Units{Length: unit.In, Load: unit.Lbf}))
+	texts := []string{"1.842", `a (b) \ c)`, "μ ± ≥ ″ ⌀", "Öst", "(", `\`, "end\r"}
+	for i, text := range texts {
+		f.text(40, 100+20*float64(i), body, ink, text)
 	}
-	keys := regexp.MustCompile(`"((?:figure|sheet|form|pdf|caution|needs|lift|seal|mark|coil)\.[a-z.-]*[a-z])"`)
-	for _, m := range keys.FindAllStringSubmatch(code, -1) {
-		if words[m[1]] == "" {
-			t.Errorf("%q has no sentence", m[1])
-		}
-	}
-	for _, k := range built() {
-		if words[k] == "" {
-			t.Errorf("%q has no sentence", k)
-		}
-	}
-	own, err := os.ReadFile("../model/say/en/pdf.txt")
+	data, err := p.bytes()
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, line := range strings.Split(string(own), "\n") {
-		key, _, ok := strings.Cut(line, " = ")
-		if ok && !strings.Contains(code, `"`+key+`"`) && !slices.Contains(built(), key) {
-			t.Errorf("nobody says %q any more", key)
+	pages, err := seal.Contents(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, content := range pages {
+		for i, w := range wordsOn(content) {
+			if want := 842 - 100 - 20*float64(i); w.x != 40 || w.y < want-.01 || w.y > want+.01 {
+				t.Errorf("%q stands at %g, %g", w.text, w.x, w.y)
+			}
+			got = append(got, w.text)
+		}
+	}
+	for i := range texts {
+		texts[i] = visual(clean(texts[i]))
+	}
+	if !slices.Equal(got, texts) {
+		t.Errorf("read %q, set %q", got, texts)
+	}
+}
+
+// Numbers count only on their valve's line and in their order.
+func TestShows(t *testing.T) {
+	print := strings.Repeat("3ece", 16)
+	fig := record.Figures{Columns: []record.Column{{Key: "base"}, {Key: "seal"}}, Rows: []record.Row{
+		{Valve: "1 in", Cells: []string{"1.842", ".700"}}, {Valve: "1 ex", Cells: []string{"1.836", "none"}},
+	}}
+	for name, c := range map[string]struct {
+		lines [][]string
+		want  Shown
+	}{
+		"all of them":           {[][]string{{"1 in", "within", "1.842", ".700"}, {"1 ex", "1.836", "none"}, {print}}, ShownAll},
+		"over two bands":        {[][]string{{"1 in", "1.842"}, {"1 ex", "1.836"}, {"1 in", ".700"}, {"1 ex", "none"}, {print[:40]}, {print[40:]}}, ShownAll},
+		"another digit":         {[][]string{{"1 in", "1.843", ".700"}, {"1 ex", "1.836"}, {print}}, ShownElse},
+		"on another line":       {[][]string{{"1 in", "1.836", ".700"}, {"1 ex", "1.842"}, {print}}, ShownElse},
+		"in another order":      {[][]string{{"1 in", ".700", "1.842"}, {"1 ex", "1.836"}, {print}}, ShownElse},
+		"another record's":      {[][]string{{"1 in", "1.842", ".700"}, {"1 ex", "1.836"}, {strings.Repeat("0", 64)}}, ShownElse},
+		"no line for a valve":   {[][]string{{"1 in", "1.842", ".700"}, {print}}, ShownNone},
+		"nothing on the page":   {nil, ShownNone},
+		"a number without name": {[][]string{{"1.842", ".700"}, {"1.836"}, {print}}, ShownNone},
+	} {
+		p := newPress(595, 842, time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC), "shows")
+		p.page()
+		for y, line := range c.lines {
+			for x, text := range line {
+				p.text(40+60*float64(x), 100+20*float64(y), body, ink, text)
+			}
+		}
+		data, err := p.bytes()
+		if err != nil {
+			t.Fatal(err)
+		}
+		pages, err := seal.Contents(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := Shows(pages, fig, print); got != c.want {
+			t.Errorf("%s: %s, want %s", name, got, c.want)
 		}
 	}
 }
 
-// built are the keys that the code puts together from the record's own words.
-func built() []string {
-	var keys []string
-	add := func(prefix string, words ...string) {
-		for _, w := range words {
-			keys = append(keys, prefix+w)
+// Whatever a page draws, it is read or left out.
+func FuzzWordsOn(f *testing.F) {
+	f.Add([]byte("BT 42.00 794.89 Td (\x00T\x00a) Tj ET"))
+	f.Add([]byte(`BT 1 2 Td (\(\)\\\r) Tj BT BT 1e309 NaN Td () Tj`))
+	f.Add([]byte("BT 1 2 Td (\xd8\x00"))
+	f.Fuzz(func(t *testing.T, content []byte) {
+		for _, line := range linesOf(wordsOn(content)) {
+			if len(line) == 0 {
+				t.Error("a line of nothing")
+			}
 		}
-	}
-	add("setup.", string(record.AsFound), string(record.AsBuilt))
-	for _, d := range record.Decisions {
-		add("decision.", string(d))
-	}
-	add("role.", string(record.Intake), string(record.Exhaust))
-	add("groove.", string(record.SingleGroove), string(record.MultiGroove))
-	add("seal.on-", string(record.OnGuide), string(record.OnLocator))
-	add("condition.", string(record.New), string(record.RunIn), string(record.HeatCycled), string(record.Used))
-	add("source.", string(record.Measured), string(record.Supplied), string(record.Estimated))
-	add("zero.", string(record.Zeroed), string(record.NotZeroed))
-	add("lash.", string(record.Hot), string(record.Cold))
-	add("lift.", string(record.LiftChecking), string(record.LiftRunning))
-	add("method.", string(record.Typed), string(record.Sent), string(record.HandedIn), string(record.FromFile))
-	for _, p := range record.PartsOfStack {
-		add("stack.", string(p))
-	}
-	for _, g := range record.GaugeKinds {
-		add("gauge.", string(g))
-	}
-	for _, k := range record.Kinds {
-		add("kind.", string(k))
-	}
-	add("sheet.legend.mark.", "estimate", "borrowed", "predicted", "beyond", "stale")
-	add("sheet.piece-", "tag", "valve", "batch", "condition", "note")
-	add("sheet.gauge-", "name", "kind", "step", "calibration", "scatter", "setting")
-	add("form.", "seat-depth", "retainer-depth", "base", "seal", "shims", "check", "lift", "lash-found", "lash-shim", "lash-left")
-	return keys
+	})
 }

@@ -8,7 +8,7 @@ import (
 	"keeperbook/model/say"
 )
 
-// partShelf keeps one kind of the shop's parts, its gauges, or the studies of them.
+// partShelf keeps one kind of the shop's parts, its gauges, the studies of them, or whom the shop trusts.
 type partShelf struct{ kind record.ItemKind }
 
 const getPart = `SELECT version, body FROM part WHERE kind = ? AND id = ?`
@@ -102,6 +102,22 @@ func (b *Book) Gauges(ctx context.Context) ([]record.Gauge, error) {
 		})
 	})
 	return gauges, err
+}
+
+// Trusted returns whom the shop trusts, sorted by fingerprint.
+func (b *Book) Trusted(ctx context.Context) ([]record.Trust, error) {
+	var all []record.Trust
+	err := b.read(ctx, func(src source) error {
+		return partShelf{record.TrustItem}.all(ctx, src, func(_ record.Item, body []byte, _ bool) error {
+			t, err := noun[record.Trust](body)
+			if err != nil {
+				return err
+			}
+			all = append(all, t.(record.Trust))
+			return nil
+		})
+	})
+	return all, err
 }
 
 // Studies returns all studies of the shop's gauges, sorted by identifier.

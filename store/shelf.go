@@ -25,7 +25,7 @@ func itemKinds() []record.ItemKind {
 		record.ShopItem, record.ShopRulesItem, record.OwnerItem, record.EngineItem, record.HeadItem,
 		record.SpringItem, record.PieceItem, record.RetainerItem, record.LocksItem, record.LocatorItem,
 		record.SealItem, record.ValvePartItem, record.GaugeItem, record.StudyItem,
-		record.StockShimItem, record.StockItem,
+		record.StockShimItem, record.StockItem, record.TrustItem,
 		record.SetupItem, record.PackageItem, record.ValveItem, record.ReadingItem, record.SharedItem,
 		record.SeatWorkItem, record.DeviationItem, record.CheckItem, record.SignedItem,
 	}
@@ -42,7 +42,7 @@ func shelfOf(kind record.ItemKind) (shelf, error) {
 	case record.HeadItem:
 		return headShelf{}, nil
 	case record.SpringItem, record.PieceItem, record.RetainerItem, record.LocksItem, record.LocatorItem,
-		record.SealItem, record.ValvePartItem, record.GaugeItem, record.StudyItem, record.StockShimItem:
+		record.SealItem, record.ValvePartItem, record.GaugeItem, record.StudyItem, record.StockShimItem, record.TrustItem:
 		return partShelf{kind}, nil
 	case record.StockItem:
 		return stockShelf{}, nil

@@ -19,6 +19,7 @@
 //	├── SpringPiece               a spring in the hand, by the tag on its bag: its own binds and loads
 //	├── Retainer, Locks, Locator, Seal, ValvePart     the shop's other parts, with the sizes by which they fit
 //	├── Gauge                     with the standing setting it reads under, its step, its calibration
+//	├── Trust                     a certificate whose signatures the shop takes for its owner's
 //	├── StockShim                 a kind of shim on the shelf
 //	├── Stock                     how many of it there are, or whether a single spring was scrapped; in no record
 //	├── Signed                    that a set-up was signed, and the sheet that was

@@ -45,6 +45,8 @@ func Doubt(n Noun, now Stamp) error {
 		err = doubtStudy(n)
 	case StockShim:
 		err = doubtStockShim(n)
+	case Trust:
+		err = doubtTrust(n)
 	}
 	if err != nil {
 		return err // a nil *say.Error would be an error that is not nil

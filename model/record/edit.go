@@ -27,6 +27,7 @@ const (
 	StockShimItem ItemKind = "stock-shim"
 	StockItem     ItemKind = "stock"
 	SignedItem    ItemKind = "signed"
+	TrustItem     ItemKind = "trust"
 
 	SetupItem     ItemKind = "setup" // the set-up without its lists
 	PackageItem   ItemKind = "package"

@@ -56,6 +56,7 @@ type options struct {
 	role         string
 	withSecond   bool // a place is kept for a second signature
 	asSecond     bool // it is that one
+	book         string
 	most         int  // shims under a spring
 	all          bool // heads of the engine
 }
@@ -68,7 +69,7 @@ var commands = []command{
 	{"import", "import BOOK FILE...", 2, 1000, none, take},
 	{"plan", "plan BOOK HEAD [-for springs|shims|heights] [-shims N] [-all] [-setup ID] [-json]", 2, 2, forPlan, makePlan},
 	{"springs", "springs BOOK [OUT.csv]", 1, 2, none, springs},
-	{"verify", "verify SHEET.pdf [-json]", 1, 1, withJSON, verify},
+	{"verify", "verify SHEET.pdf [-book BOOK] [-json]", 1, 1, forVerify, verify},
 	{"examine", "examine BOOK [-json]", 1, 1, withJSON, examine},
 }
 
@@ -77,6 +78,12 @@ func none(*flag.FlagSet) *options { return &options{} }
 func withJSON(f *flag.FlagSet) *options {
 	o := &options{}
 	f.BoolVar(&o.json, "json", false, "")
+	return o
+}
+
+func forVerify(f *flag.FlagSet) *options {
+	o := withJSON(f)
+	f.StringVar(&o.book, "book", "", "")
 	return o
 }
 

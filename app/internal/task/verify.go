@@ -2,9 +2,11 @@ package task
 
 import (
 	"bytes"
+	"context"
 	"encoding/hex"
 	"slices"
 
+	"keeperbook/model/evaluate"
 	"keeperbook/model/exchange"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -19,16 +21,38 @@ type Verified struct {
 	Signatures []seal.Signature // in the order in which they were made
 	Record     *record.Record   // that rides in it; nil where none does that can be read
 	Print      string           // its fingerprint
-	Pages      Pages            // whether the pages are those of the record
+	Pages      Pages            // how the pages stand to it
+	Otherwise  bool             // this version works other figures out of it than those that ride with it
+	Book       *InBook          // nil where no book was asked
+	paper      Paper            // that the pages are drawn on, where they are drawn anew
+	places     int              // kept for signatures
 }
+
+// InBook is what the book of a shop says of a sheet.
+type InBook struct {
+	Trusts []*record.Trust // to each signature; nil where it is not given
+	Here   Here
+}
+
+// Here says whether a book holds the record of a sheet.
+type Here string
+
+// How it may.
+const (
+	HereSame   Here = "same"   // signed, with the same fingerprint
+	HereOther  Here = "other"  // the set-up is here, and is not what this sheet shows
+	HereAbsent Here = "absent" // it is not
+)
 
 // Pages says how the pages of a sheet stand to the record that rides in it.
 type Pages string
 
 // How they may stand.
 const (
-	PagesAgree   Pages = "agree"   // they are what this program makes of the record
-	PagesUnknown Pages = "unknown" // this program makes other pages of it: another version made them
+	PagesAgree   Pages = "agree"   // they are what this program makes of the record, to the last line
+	PagesFigures Pages = "figures" // another version laid them out, and the figures that ride with the record stand on them
+	PagesDiffer  Pages = "differ"  // a figure that rides with the record does not stand on them
+	PagesUnknown Pages = "unknown" // they cannot be read
 )
 
 // Verify looks at a sheet. It fails (say.Invalid, say.NotFound) with a file that is none of this program's, or unsigned.
@@ -37,38 +61,103 @@ func Verify(file []byte) (Verified, error) {
 	if err != nil {
 		return Verified{}, err
 	}
-	v := Verified{Whole: r.Whole(), Added: r.Added, Signatures: r.Signatures}
+	v := Verified{Whole: r.Whole(), Added: r.Added, Signatures: r.Signatures, places: r.Places}
 	doc, err := exchange.Decode(r.Record)
 	if err != nil {
 		return v, nil // it was signed with something else in it, and says so
 	}
-	v.Record, v.Pages = &doc.Record, PagesUnknown
+	v.Record = &doc.Record
 	if v.Print, err = exchange.Fingerprint(v.Record); err != nil {
 		return v, err
 	}
-	if madeOf(file, v.Record, r) {
-		v.Pages = PagesAgree
+	ev := evaluate.Evaluate(v.Record)
+	v.Otherwise = !same(ev.Figures(evaluate.Words(v.Record.Setup.Units), v.Record.Setup.Units), doc.Figures)
+	if paper, ok := madeOf(file, v.Record, r); ok {
+		v.Pages, v.paper = PagesAgree, paper
+		return v, nil
+	}
+	v.Pages = shown(file, doc.Figures, v.Print)
+	return v, nil
+}
+
+// same reports whether figures say the same; a list that is empty is one that is absent.
+func same(a, b record.Figures) bool {
+	return a.Summary == b.Summary && a.Next == b.Next && slices.Equal(a.Columns, b.Columns) && slices.Equal(a.Notes, b.Notes) &&
+		slices.EqualFunc(a.Rows, b.Rows, func(x, y record.Row) bool { return x.Valve == y.Valve && slices.Equal(x.Cells, y.Cells) })
+}
+
+// shown reads the figures off the pages.
+func shown(file []byte, figures record.Figures, print string) Pages {
+	pages, err := seal.Contents(file)
+	if err != nil || len(figures.Rows) == 0 {
+		return PagesUnknown
+	}
+	switch pdf.Shows(pages, figures, print) {
+	case pdf.ShownAll:
+		return PagesFigures
+	case pdf.ShownElse:
+		return PagesDiffer
+	}
+	return PagesUnknown
+}
+
+// Verify looks at a sheet as [Verify] does, and asks the book whether the shop trusts who signed it and whether it holds the
+// same record.
+func (d *Desk) Verify(ctx context.Context, file []byte) (Verified, error) {
+	v, err := Verify(file)
+	if err != nil {
+		return v, err
+	}
+	trusted, err := d.Book.Trusted(ctx)
+	if err != nil {
+		return v, err
+	}
+	v.Book = &InBook{Here: HereAbsent}
+	for _, s := range v.Signatures {
+		var given *record.Trust
+		if i := slices.IndexFunc(trusted, func(t record.Trust) bool { return s.Whole && t.Root == hex.EncodeToString(s.Root[:]) }); i >= 0 {
+			given = &trusted[i]
+		}
+		v.Book.Trusts = append(v.Book.Trusts, given)
+	}
+	if v.Record == nil {
+		return v, nil
+	}
+	here, _, err := recordOf(ctx, d.Book, v.Record.Setup.ID)
+	switch {
+	case say.CodeOf(err) == say.NotFound:
+		return v, nil
+	case err != nil:
+		return v, err
+	}
+	print, err := exchange.Fingerprint(here)
+	if err != nil {
+		return v, err
+	}
+	v.Book.Here = HereOther
+	if print == v.Print {
+		v.Book.Here = HereSame
 	}
 	return v, nil
 }
 
 // madeOf reports whether the pages of a sheet, and the places of signatures on them, are those that this program makes of a
-// record.
-func madeOf(file []byte, rec *record.Record, r seal.Report) bool {
+// record, and on which paper.
+func madeOf(file []byte, rec *record.Record, r seal.Report) (Paper, bool) {
 	is, err := seal.Drawing(file)
 	if err != nil {
-		return false
+		return "", false
 	}
 	places, err := seal.Places(file)
 	if err != nil {
-		return false
+		return "", false
 	}
 	first := r.Signatures[0]
 	s := Signature{Key: seal.Signer{Ink: first.Ink}, Name: first.Name, Role: first.Reason, When: first.When, Second: r.Places > 1}
 	for _, s.Paper = range []Paper{A4, Letter} {
 		sheet, _, err := signedSheet(rec, s)
 		if err != nil {
-			return false
+			return "", false
 		}
 		kept, err := pdf.Fields(sheet)
 		if err != nil || !slices.Equal(kept, places) {
@@ -76,46 +165,85 @@ func madeOf(file []byte, rec *record.Record, r seal.Report) bool {
 		}
 		var made bytes.Buffer
 		if err := pdf.Write(&made, sheet); err != nil {
-			return false
+			return "", false
 		}
 		if drawn, err := seal.Drawing(made.Bytes()); err == nil && bytes.Equal(is, drawn) {
-			return true
+			return s.Paper, true
 		}
 	}
-	return false
+	return "", false
+}
+
+// PagesOf are the pages of a sheet as they are drawn anew from its record; none where they are not the same ones.
+func (v Verified) PagesOf() ([]Page, error) {
+	if v.Pages != PagesAgree {
+		return nil, nil
+	}
+	r := seal.Report{Signatures: v.Signatures, Places: v.places}
+	first, second := onPage(r)
+	sheet, _, err := signedSheet(v.Record, Signature{Paper: v.paper})
+	if err != nil {
+		return nil, err
+	}
+	sheet.Signed, sheet.Second = first, second
+	return pdf.Pages(sheet)
 }
 
 // Lines say what was found, in the order in which somebody asks.
-func (v Verified) Lines() (lines []say.Line) {
-	key := "verify.changed"
-	switch {
-	case v.Whole:
-		key = "verify.whole"
-	case v.Added && allWhole(v.Signatures):
-		key = "verify.added"
+func (v Verified) Lines() []say.Line {
+	lines := []say.Line{v.Verdict()}
+	for i := range v.Signatures {
+		lines = append(lines, v.SignatureLines(i)...)
 	}
-	lines = append(lines, say.New(key))
-	for _, s := range v.Signatures {
-		if !s.Whole {
-			lines = append(lines, say.New("verify.no-signature", s.Name, s.Field))
-			continue
-		}
-		lines = append(lines, say.New("verify.signed", s.Name, s.When.Format("2006-01-02 15:04"), s.Subject))
-		if !s.Held {
-			lines = append(lines, say.New("verify.expired", s.Until.Format("2006-01-02")))
-		}
-		root := "verify.root"
-		if !s.Chained {
-			root = "verify.alone"
-		}
-		lines = append(lines, say.New(root, hex.EncodeToString(s.Root[:])))
-	}
-	if v.Record == nil {
-		return append(lines, say.New("verify.no-record"))
-	}
-	return append(lines, say.New("verify.record", v.Record.Head.Tag, v.Print), say.New("verify.pages-"+string(v.Pages)))
+	return append(lines, v.RecordLines()...)
 }
 
-func allWhole(all []seal.Signature) bool {
-	return !slices.ContainsFunc(all, func(s seal.Signature) bool { return !s.Whole })
+// Verdict says whether the sheet is whole.
+func (v Verified) Verdict() say.Line {
+	switch {
+	case v.Whole:
+		return say.New("verify.whole")
+	case v.Added && !slices.ContainsFunc(v.Signatures, func(s seal.Signature) bool { return !s.Whole }):
+		return say.New("verify.added")
+	}
+	return say.New("verify.changed")
 }
+
+// SignatureLines say of one signature who made it, and whether it can be trusted.
+func (v Verified) SignatureLines(i int) []say.Line {
+	s := v.Signatures[i]
+	if !s.Whole {
+		return []say.Line{say.New("verify.no-signature", s.Name, s.Field)}
+	}
+	lines := []say.Line{say.New("verify.signed", s.Name, s.When.Format("2006-01-02 15:04"), s.Subject)}
+	if !s.Held {
+		lines = append(lines, say.New("verify.expired", s.Until.Format("2006-01-02")))
+	}
+	root := hex.EncodeToString(s.Root[:])
+	switch {
+	case v.Book != nil && v.Book.Trusts[i] != nil:
+		t := v.Book.Trusts[i]
+		return append(lines, say.New("verify.trusted", t.Name, t.How, t.By, t.When.Day()))
+	case !s.Chained:
+		return append(lines, say.New("verify.alone", say.Grouped(root)))
+	}
+	return append(lines, say.New("verify.root", say.Grouped(root)))
+}
+
+// RecordLines say what rides in the sheet, and how the pages and the book stand to it.
+func (v Verified) RecordLines() []say.Line {
+	if v.Record == nil {
+		return []say.Line{say.New("verify.no-record")}
+	}
+	lines := []say.Line{say.New("verify.record", v.Record.Head.Tag, say.Grouped(v.Print)), say.New("verify.pages-" + string(v.Pages))}
+	if v.Otherwise {
+		lines = append(lines, say.New("verify.otherwise"))
+	}
+	if v.Book != nil {
+		lines = append(lines, say.New("verify.here-"+string(v.Book.Here)))
+	}
+	return lines
+}
+
+// Good reports whether nothing stands against the sheet itself; who signed it is another question.
+func (v Verified) Good() bool { return v.Whole && v.Pages != PagesDiffer }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 	"unicode/utf16"
 
 	"keeperbook/model/record"
@@ -81,21 +82,32 @@ type Shown string
 // How they may stand.
 const (
 	ShownAll  Shown = "all"  // every number of the table stands on its valve's line, in its order
-	ShownElse Shown = "else" // a valve's line lacks one of its numbers
+	ShownElse Shown = "else" // a valve's line lacks one of its numbers, or the pages the fingerprint
 	ShownNone Shown = "none" // the pages have no line that could be read for a valve
 )
 
 // Shows reads the numbers of a sheet's table off its pages, of what these draw, and holds them against the figures that they
 // are to be, whatever version of this program laid the pages out. Numbers that are written beyond their cells' are not looked
 // for: what only this version sets can be held against pages that are drawn anew.
-func Shows(pages [][]byte, figures record.Figures) Shown {
+//
+// The fingerprint of the record has to stand on them too, as pages of another record may have the same numbers.
+func Shows(pages [][]byte, figures record.Figures, fingerprint string) Shown {
+	named := false
 	lines := map[string][][]words{} // of each valve, by what stands first on them
 	for _, content := range pages {
+		var digits strings.Builder // of a fingerprint that may be broken over lines
 		for _, line := range linesOf(wordsOn(content)) {
+			for _, w := range line {
+				digits.WriteString(strings.ReplaceAll(w.text, " ", ""))
+			}
 			lines[line[0].text] = append(lines[line[0].text], line[1:])
 		}
+		named = named || strings.Contains(digits.String(), fingerprint)
 	}
 	out := ShownAll
+	if !named {
+		out = ShownElse
+	}
 	for _, row := range figures.Rows {
 		found := lines[visual(clean(row.Valve))]
 		if len(found) == 0 {
