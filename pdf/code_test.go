@@ -27,7 +27,7 @@ func TestAScannerReadsTheFingerprint(t *testing.T) {
 	hex := strings.ReplaceAll(print, " ", "")
 	words := evaluate.Words(record.Units{Length: unit.In, Load: unit.Lbf})
 	p := newPress(595, 842, time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC), "code")
-	newFlow(p, words).fingerprint(hex)
+	newFlow(p, words).fingerprint(hex, nil)
 	data, err := p.bytes()
 	if err != nil {
 		t.Fatal(err)

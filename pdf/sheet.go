@@ -38,9 +38,10 @@ type Sheet struct {
 	Figures     record.Figures
 	Fingerprint string // of the record, in hexadecimal
 	Paper       Paper
-	Words       say.Printer // shows values in the set-up's units
-	Signed      *Signed     // nil: nobody signs it, and lines of ink are left for hands
-	Second      *Signed     // who signed in the place that was kept for a second one; only a screen draws it
+	Words       say.Printer     // shows values in the set-up's units
+	Signed      *Signed         // nil: nobody signs it, and lines of ink are left for hands
+	History     *record.History // of the book before it was signed; nil where it was not
+	Second      *Signed         // who signed in the place that was kept for a second one; only a screen draws it
 }
 
 // Write writes the sheet as a PDF. The same sheet always gives the same bytes. Nothing is written
@@ -88,7 +89,7 @@ func (s Sheet) lay(f *flow) {
 	f.checks(s)
 	f.cautions()
 	f.signatures(s.Signed, s.Second)
-	f.fingerprint(s.Fingerprint)
+	f.fingerprint(s.Fingerprint, s.History)
 }
 
 // writeTo builds what a press lays out on a paper, and writes it once it is whole.

@@ -1,6 +1,9 @@
 package pdf
 
-import "keeperbook/model/say"
+import (
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+)
 
 // The lines of a signature: name, role and date, and the place for the hand at the end, six times as wide as high.
 const (
@@ -92,7 +95,7 @@ func signWidths(line float64) (all []float64) {
 func (s *Signed) words() []string { return []string{s.Name, s.Role, s.When.UTC().Format("2006-01-02")} }
 
 // fingerprint sets the whole fingerprint in groups that can be read out and compared.
-func (f *flow) fingerprint(hex string) {
+func (f *flow) fingerprint(hex string, history *record.History) {
 	f.skip(10)
 	f.need(max(3*body.pitch()+label.pitch(), codeSide))
 	f.code(hex)
@@ -102,6 +105,9 @@ func (f *flow) fingerprint(hex string) {
 		f.para(strong, 0, f.say("sheet.fingerprint-none"))
 	} else {
 		f.para(strong, 0, say.Grouped(hex))
+	}
+	if history != nil {
+		f.para(label, 0, f.say("sheet.history", int(history.Events), say.Grouped(history.Head[:16])))
 	}
 	if f.lacked {
 		f.para(label, 0, f.say("sheet.lacking", string(lacking)))

@@ -19,6 +19,19 @@ type SignedSheet struct {
 	File []byte
 }
 
+// History is the end of the history as it is now; nil of a book in which nothing was ever kept.
+func (b *Book) History(ctx context.Context) (*record.History, error) {
+	var h *record.History
+	err := b.read(ctx, func(src source) error {
+		end, err := endOfChain(ctx, src)
+		if err == nil && end.seq > 0 {
+			h = &record.History{Events: end.seq, Head: hex.EncodeToString(end.hash[:])}
+		}
+		return err
+	})
+	return h, err
+}
+
 // signedShelf keeps that set-ups were signed. The sheets themselves lie beside it, under their fingerprints.
 type signedShelf struct{}
 
@@ -72,8 +85,9 @@ func (signedShelf) all(ctx context.Context, src source, found func(record.Item, 
 
 // Sign keeps a signed sheet. The first one closes its set-up, in the same step: nothing is kept for it any more, and nothing
 // of it undone. As is what the signer saw; where the set-up is not so any more it is refused (say.Conflict), and so is a
-// set-up that is signed already, and a second signature where there is no first.
-func (b *Book) Sign(ctx context.Context, s SignedSheet, as *record.Record, a record.Action) (Kept, error) {
+// set-up that is signed already, and a second signature where there is no first. After is the end of the history that stands on
+// the sheet; where something was kept since, it is refused (say.Conflict). It may be nil.
+func (b *Book) Sign(ctx context.Context, s SignedSheet, as *record.Record, after *record.History, a record.Action) (Kept, error) {
 	if a.Token == "" {
 		return Kept{}, fault(errNoToken, b.path)
 	}
@@ -86,6 +100,9 @@ func (b *Book) Sign(ctx context.Context, s SignedSheet, as *record.Record, a rec
 		}
 		h := c.heading(a.Token, "", a.By, a.At, kept)
 		first := c.chain.seq
+		if after != nil && after.Head != hex.EncodeToString(c.chain.hash[:]) {
+			return say.Fail(say.Conflict, "store.changed-signing", s.Setup)
+		}
 		if err := c.sign(ctx, h, s, as); err != nil {
 			return err
 		}
@@ -162,7 +179,7 @@ func (c *change) unchanged(ctx context.Context, setup string, as *record.Record)
 func (c *change) keepSheet(ctx context.Context, h heading, s SignedSheet) error {
 	sum := sha256.Sum256(s.File)
 	s.Sheet = hex.EncodeToString(sum[:])
-	if err := c.exec(ctx, `INSERT INTO signed_sheet (sum, file) VALUES (?, ?)`, s.Sheet, s.File); err != nil {
+	if err := c.exec(ctx, `INSERT INTO signed_sheet (sum, file) VALUES (?, ?) ON CONFLICT DO NOTHING`, s.Sheet, s.File); err != nil {
 		return err
 	}
 	body, err := encode(s.Signed)
@@ -180,30 +197,35 @@ const newestSheet = `SELECT signed.version, signed.body, signed_sheet.file
 // fingerprint says is refused (say.Damaged).
 func (b *Book) Sheet(ctx context.Context, setup string) (*SignedSheet, error) {
 	var s *SignedSheet
-	err := b.read(ctx, func(src source) error {
-		var version int
-		var body string
-		var file []byte
-		there, err := one(ctx, src, newestSheet, []any{setup}, &version, &body, &file)
-		if err != nil || !there {
-			return err
-		}
-		now, err := current(record.SignedItem, version, []byte(body))
-		if err != nil {
-			return err
-		}
-		n, err := noun[record.Signed](now)
-		if err != nil {
-			return err
-		}
-		s = &SignedSheet{n.(record.Signed), file}
-		if sum := sha256.Sum256(file); hex.EncodeToString(sum[:]) != s.Sheet {
-			return say.Fail(say.Damaged, "store.sheet-damaged", setup)
-		}
-		return nil
+	err := b.read(ctx, func(src source) (err error) {
+		s, err = newest(ctx, src, setup)
+		return err
 	})
 	if err != nil {
 		return nil, err
+	}
+	return s, nil
+}
+
+func newest(ctx context.Context, src source, setup string) (*SignedSheet, error) {
+	var version int
+	var body string
+	var file []byte
+	there, err := one(ctx, src, newestSheet, []any{setup}, &version, &body, &file)
+	if err != nil || !there {
+		return nil, err
+	}
+	now, err := current(record.SignedItem, version, []byte(body))
+	if err != nil {
+		return nil, err
+	}
+	n, err := noun[record.Signed](now)
+	if err != nil {
+		return nil, err
+	}
+	s := &SignedSheet{n.(record.Signed), file}
+	if sum := sha256.Sum256(file); hex.EncodeToString(sum[:]) != s.Sheet {
+		return nil, say.Fail(say.Damaged, "store.sheet-damaged", setup)
 	}
 	return s, nil
 }

@@ -37,10 +37,10 @@ func TestSignedSetupIsClosed(t *testing.T) {
 	ctx := context.Background()
 	b, r := signedBook(t)
 	action := record.Action{Token: "sign", By: "M. Ashlock", At: noon}
-	if _, err := b.Sign(ctx, sheetOf(1, "%PDF one"), r, action); err != nil {
+	if _, err := b.Sign(ctx, sheetOf(1, "%PDF one"), r, nil, action); err != nil {
 		t.Fatal(err)
 	}
-	if again, err := b.Sign(ctx, sheetOf(1, "%PDF one"), r, action); err != nil || !again.Repeated {
+	if again, err := b.Sign(ctx, sheetOf(1, "%PDF one"), r, nil, action); err != nil || !again.Repeated {
 		t.Errorf("asked again: %+v, %v", again, err)
 	}
 	s, err := b.Sheet(ctx, "S-1")
@@ -74,7 +74,7 @@ func TestSecondSignature(t *testing.T) {
 	ctx := context.Background()
 	b, r := signedBook(t)
 	sign := func(token string, s SignedSheet) error {
-		_, err := b.Sign(ctx, s, r, record.Action{Token: token, By: "x", At: noon})
+		_, err := b.Sign(ctx, s, r, nil, record.Action{Token: token, By: "x", At: noon})
 		return err
 	}
 	if err := sign("too early", sheetOf(2, "%PDF two")); say.CodeOf(err) != say.Conflict {
@@ -104,7 +104,7 @@ func TestSigningSeesChanges(t *testing.T) {
 	ctx := context.Background()
 	b, r := signedBook(t)
 	keep(t, b, "later", "S-1", record.Put("S-1", record.Valve{At: in1, NoShim: "none", Note: "later"}))
-	if _, err := b.Sign(ctx, sheetOf(1, "%PDF"), r, record.Action{Token: "sign", By: "x", At: noon}); say.CodeOf(err) != say.Conflict {
+	if _, err := b.Sign(ctx, sheetOf(1, "%PDF"), r, nil, record.Action{Token: "sign", By: "x", At: noon}); say.CodeOf(err) != say.Conflict {
 		t.Errorf("%v", err)
 	}
 	if s, err := b.Sheet(ctx, "S-1"); s != nil || err != nil {
@@ -119,7 +119,7 @@ func TestSigningSeesChanges(t *testing.T) {
 func TestRottenSheet(t *testing.T) {
 	ctx := context.Background()
 	b, r := signedBook(t)
-	if _, err := b.Sign(ctx, sheetOf(1, "%PDF one"), r, record.Action{Token: "sign", By: "x", At: noon}); err != nil {
+	if _, err := b.Sign(ctx, sheetOf(1, "%PDF one"), r, nil, record.Action{Token: "sign", By: "x", At: noon}); err != nil {
 		t.Fatal(err)
 	}
 	for _, statement := range []string{`DROP TRIGGER signed_sheet_stays`, `UPDATE signed_sheet SET file = x'2550'`} {

@@ -3,6 +3,7 @@ package store
 import (
 	"bytes"
 	"context"
+	"slices"
 	"strings"
 
 	"keeperbook/model/record"
@@ -12,8 +13,24 @@ import (
 // Taken says what taking in a record did.
 type Taken struct {
 	Kept
-	Already bool        // the set-up was here, just so; nothing was written
+	Already bool        // the set-up was here, just so; nothing was written but a signature that was not here yet
 	Shop    record.Shop // of the record, where this book belongs to another shop, which stays
+
+	// Of a signed sheet, whose record rides in its file as it was signed.
+	Stays []record.Item // what is otherwise in the sheet and stayed as it is here: owner, engine, head
+	Named []Named       // parts and gauges that are otherwise here under the same name, and came in under one of their own
+}
+
+// Named is a part or gauge of another shop that came in under a name of its own.
+type Named struct {
+	Item record.Item // as the sheet names it
+	Key  string      // as it is called here
+}
+
+// SignedFile is a signed sheet as it comes from elsewhere: its file, and who signed it in their order.
+type SignedFile struct {
+	Signatures []record.Signed
+	File       []byte
 }
 
 // TakeIn writes a record into the book as one action. Nothing that is there is written over: what is
@@ -27,12 +44,15 @@ func (b *Book) TakeIn(ctx context.Context, r *record.Record, a record.Action) (T
 	return b.takeIn(ctx, r, nil, a)
 }
 
-// TakeInSigned takes in the record of a closed set-up with the signed sheet that it came in, which is kept as it is.
-func (b *Book) TakeInSigned(ctx context.Context, r *record.Record, s SignedSheet, a record.Action) (Taken, error) {
+// TakeInSigned takes in the record of a closed set-up with the signed sheet that it came in, which is kept as it is. Nothing of
+// this book is written over and nothing of the sheet is lost: owner, engine and head stay as they are here, parts and gauges
+// that are otherwise here come in under names of their own, to which the set-up's items then refer. A set-up that is here
+// otherwise refuses the sheet (Conflict). One that is here with fewer signatures gets those that it lacks.
+func (b *Book) TakeInSigned(ctx context.Context, r *record.Record, s SignedFile, a record.Action) (Taken, error) {
 	return b.takeIn(ctx, r, &s, a)
 }
 
-func (b *Book) takeIn(ctx context.Context, r *record.Record, s *SignedSheet, a record.Action) (Taken, error) {
+func (b *Book) takeIn(ctx context.Context, r *record.Record, s *SignedFile, a record.Action) (Taken, error) {
 	if a.Token == "" {
 		return Taken{}, fault(errNoToken, b.path)
 	}
@@ -49,19 +69,28 @@ func (b *Book) takeIn(ctx context.Context, r *record.Record, s *SignedSheet, a r
 			t = Taken{Kept: again}
 			return err
 		}
+		h := c.heading(a.Token, "", a.By, a.At, takenIn)
+		first := c.chain.seq
+		if s != nil {
+			if t.Already, err = c.signedHere(ctx, h, *s); err != nil || t.Already {
+				t.Kept = c.kept(h, first)
+				return err
+			}
+			if edits, err = c.renamed(ctx, edits, &t); err != nil {
+				return err
+			}
+		}
 		missing, err := c.missing(ctx, r, edits, &t)
 		if err != nil {
 			return err
 		}
-		h := c.heading(a.Token, "", a.By, a.At, takenIn)
-		first := c.chain.seq
 		for _, m := range missing {
 			if err := c.write(ctx, h, m.Item, m.Noun, nil, m.body); err != nil {
 				return err
 			}
 		}
-		if s != nil && !t.Already {
-			if err := c.keepSheet(ctx, h, *s); err != nil {
+		if s != nil {
+			if err := c.keepSignatures(ctx, h, *s, 0); err != nil {
 				return err
 			}
 		}
@@ -104,6 +133,7 @@ func (c *change) missing(ctx context.Context, r *record.Record, edits []record.E
 			missing = append(missing, newItem{e, body})
 		case e.Item.Kind == record.ShopItem:
 			t.Shop = r.Shop
+		case slices.Contains(t.Stays, e.Item):
 		default:
 			differ = append(differ, string(e.Item.Kind)+" "+e.Item.Key)
 		}

@@ -41,12 +41,14 @@ func Decode(data []byte) (Document, error) {
 		return decodeBy(form2, data, tree)
 	case 3:
 		return decodeBy(form3, data, tree)
+	case 4:
+		return decodeBy(form4, data, tree)
 	}
 	return Document{}, place{"format"}.fail("exchange.no-format", record.Format)
 }
 
 // decodeBy decodes a format that has no other keys than the types of today, with the same meaning. Its
-// schema sees to it that it has none but its own. So far that is every format: 2 added keys to 1 and 3 to 2, and
+// schema sees to it that it has none but its own. So far that is every format: 2 added keys to 1, 3 to 2 and 4 to 3, and
 // a record that has none of them has the same bytes and the same fingerprint in all. One key that 2 asks for, the bind
 // height of a spring measured as one, may be absent in 3.
 func decodeBy(f form, data []byte, tree any) (Document, error) {
@@ -75,5 +77,5 @@ func decodeBy(f form, data []byte, tree any) (Document, error) {
 	if e.Fingerprint != "" && print != e.Fingerprint {
 		return Document{}, say.Fail(say.Damaged, "exchange.fingerprint", e.Fingerprint[:8], print[:8]).About("/fingerprint")
 	}
-	return Document{e.Record, figures, print, e.Format}, nil
+	return Document{e.Record, figures, e.History, print, e.Format}, nil
 }

@@ -23,9 +23,10 @@ const MaxDocument = 8 << 20
 // Document is an exported record.
 type Document struct {
 	Record      record.Record
-	Figures     record.Figures // as they were printed when it was exported; none where the document brought none
-	Fingerprint string         // of the record, 64 hexadecimal digits
-	Format      int            // the version of the form it came in
+	Figures     record.Figures  // as they were printed when it was exported; none where the document brought none
+	History     *record.History // of the book that it was signed in; nil where it was not signed
+	Fingerprint string          // of the record, 64 hexadecimal digits
+	Format      int             // the version of the form it came in
 }
 
 // envelope is the document as it stands in JSON.
@@ -33,6 +34,7 @@ type envelope struct {
 	Figures     *record.Figures `json:"figures,omitempty"`
 	Fingerprint string          `json:"fingerprint,omitempty"`
 	Format      int             `json:"format"`
+	History     *record.History `json:"history,omitempty"`
 	Kind        string          `json:"kind"`
 	Record      record.Record   `json:"record"`
 }
@@ -55,7 +57,10 @@ func fingerprint(text []byte) string {
 // Export returns the record with the figures printed from it as canonical JSON. The same record and
 // figures give the same bytes, always. It fails with code Invalid where [Decode] would refuse the
 // outcome, so that nothing is handed out that cannot be taken in again.
-func Export(r *record.Record, f record.Figures) ([]byte, error) {
+func Export(r *record.Record, f record.Figures) ([]byte, error) { return ExportSigned(r, f, nil) }
+
+// ExportSigned is [Export] of a record that is signed, with the end of the history of its book; nil is none.
+func ExportSigned(r *record.Record, f record.Figures, h *record.History) ([]byte, error) {
 	body, err := canonicalRecord(r)
 	if err != nil {
 		return nil, err
@@ -67,9 +72,17 @@ func Export(r *record.Record, f record.Figures) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	history := ""
+	if h != nil {
+		text, err := canonical(h)
+		if err != nil {
+			return nil, err
+		}
+		history = fmt.Sprintf(`"history":%s,`, text)
+	}
 	// The keys stand in the order that RFC 8785 sorts them into, so the whole is canonical as its parts are.
-	text := fmt.Appendf(nil, `{"figures":%s,"fingerprint":"%s","format":%d,"kind":"%s","record":%s}`,
-		figures, fingerprint(body), record.Format, Kind, body)
+	text := fmt.Appendf(nil, `{"figures":%s,"fingerprint":"%s","format":%d,%s"kind":"%s","record":%s}`,
+		figures, fingerprint(body), record.Format, history, Kind, body)
 	if _, err := Decode(text); err != nil {
 		return nil, err
 	}

@@ -88,7 +88,7 @@ func TestTheFingerprintIsOfTheRecordAlone(t *testing.T) {
 
 // The figure was made by this program when format 3 was settled: a record once exported keeps its
 // bytes for ever, whatever the program becomes. Those of earlier formats are in formats_test.go.
-func TestFormat3KeepsItsFingerprint(t *testing.T) {
+func TestRecordKeepsItsFingerprint(t *testing.T) {
 	r := sample()
 	print, err := Fingerprint(&r)
 	if err != nil {

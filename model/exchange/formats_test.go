@@ -40,6 +40,7 @@ func TestEarlierFormatsComeInUnchanged(t *testing.T) {
 		"ferry-1.json": {1, "b123ab6e9e8e603ddcf5941d00754514b67f442d52dd1aecf7ad7ae3ccdafe59"},
 		"small-2.json": {2, "33ea6a52fd66d7911dd642398c998e248d16e89f19d83d8df8b775cf859a9f0d"},
 		"ferry-2.json": {2, "6362b57fb48959d8b977036a4b2009c0fe189cc063a85b7fadf057ce1b166356"},
+		"ferry-3.json": {3, "84c9d5ebacd6a4ee1b92836677c8ccd633919e0c44532eeb8e051ba40d9ac5a7"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			text := fixture(t, name)
@@ -57,11 +58,14 @@ func TestEarlierFormatsComeInUnchanged(t *testing.T) {
 			if was.format == 2 && (r.Decision != record.Guarded || r.Assumed == nil || r.ShimTolerance == nil) {
 				t.Errorf("the rules became %+v", r)
 			}
-			if r.AssumedLoad != nil || r.SeatLoads != nil || r.LoadLost != nil || r.Fits != nil {
+			if was.format == 3 && (r.AssumedLoad == nil || r.SeatLoads == nil || doc.History != nil) {
+				t.Errorf("the rules became %+v", r)
+			}
+			if was.format < 3 && (r.AssumedLoad != nil || r.SeatLoads != nil || r.LoadLost != nil || r.Fits != nil) {
 				t.Errorf("rules for loads came from nowhere: %+v", r)
 			}
 			for _, s := range doc.Record.Parts.Springs {
-				if s.Assembly != nil && s.Assembly.Bind == nil {
+				if was.format < 3 && s.Assembly != nil && s.Assembly.Bind == nil {
 					t.Errorf("%s lost the bind height of its assembly", s.ID)
 				}
 			}
@@ -113,6 +117,7 @@ func TestEarlierFormatsHaveNoLaterKeys(t *testing.T) {
 		{"small-2.json", "/record/gauges/0/loadScale", map[string]any{}, "exchange.unknown-key"},
 		{"small-2.json", "/record/setup/rules/lockAngles", []any{"7"}, "exchange.unknown-key"},
 		{"small-2.json", "/record/head/material", "iron", "exchange.unknown-key"},
+		{"ferry-3.json", "/history", map[string]any{"events": 7, "head": strings.Repeat("ab", 32)}, "exchange.unknown-key"},
 	}
 	for _, test := range tests {
 		t.Run(test.name+test.pointer, func(t *testing.T) {
@@ -136,7 +141,7 @@ func TestEarlierFormatsHaveNoLaterKeys(t *testing.T) {
 // TestFormatsOnlyAdd walks the schemas of two formats side by side: whatever the earlier allows, the later
 // allows in the same words, so that one decoder may read both.
 func TestFormatsOnlyAdd(t *testing.T) {
-	all := [][]byte{schema1, schema2, schema3}
+	all := [][]byte{schema1, schema2, schema3, schema4}
 	for i, later := range all[1:] {
 		schemas := make([]map[string]any, 2)
 		for j, text := range [][]byte{all[i], later} {

@@ -26,6 +26,9 @@ var schema2 []byte
 //go:embed schema/record-3.json
 var schema3 []byte
 
+//go:embed schema/record-4.json
+var schema4 []byte
+
 // form is the schema of one format, ready to use. It is compiled when the first document of the format
 // is read.
 type form func() (*jsonschema.Schema, error)
@@ -34,6 +37,7 @@ var (
 	form1 = compiled("urn:keeperbook:record:1", schema1)
 	form2 = compiled("urn:keeperbook:record:2", schema2)
 	form3 = compiled("urn:keeperbook:record:3", schema3)
+	form4 = compiled("urn:keeperbook:record:4", schema4)
 )
 
 func compiled(url string, text []byte) form {

@@ -2,8 +2,9 @@ package record
 
 // Format is the version of the record's form that this program writes. A new key bumps it, and the
 // decoder of every older version stays. Format 2 added what is needed to say how sure a margin is, format 3
-// what loads, fits and the choice of springs rest on.
-const Format = 3
+// what loads, fits and the choice of springs rest on, format 4 what rides beside the record of a signed sheet: the end of the
+// history of its book.
+const Format = 4
 
 // Record is one set-up with everything it refers to, and nothing else of the book.
 type Record struct {
@@ -35,6 +36,12 @@ type Figures struct {
 	Columns []Column `json:"columns"`
 	Rows    []Row    `json:"rows"`
 	Notes   []string `json:"notes,omitempty"` // findings as sentences
+}
+
+// History is the end of the history of a book: how many events it has, and the hash of the last, which stands for all of them.
+type History struct {
+	Events int64  `json:"events"`
+	Head   string `json:"head"` // SHA-256, hexadecimal
 }
 
 // Column is one column of the table of figures.

@@ -29,9 +29,11 @@ func take(ctx context.Context, env Env, args []string, _ *options) error {
 	return working(ctx, env, args[0], func(d *task.Desk) error {
 		failed := 0
 		for _, path := range args[1:] {
-			line, err := takeFile(ctx, d, path)
+			lines, err := takeFile(ctx, d, path)
 			if err == nil {
-				fmt.Fprintln(env.Out, path+": "+say.English().Line(line))
+				for _, line := range lines {
+					fmt.Fprintln(env.Out, path+": "+say.English().Line(line))
+				}
 				continue
 			}
 			failed++
@@ -47,24 +49,17 @@ func take(ctx context.Context, env Env, args []string, _ *options) error {
 }
 
 // takeRecord takes in a file that carries a set-up.
-func takeRecord(ctx context.Context, path string, most int64, in func(context.Context, []byte) (task.TakenIn, error)) (say.Line, error) {
+func takeRecord(ctx context.Context, path string, most int64, in func(context.Context, []byte) (task.TakenIn, error)) ([]say.Line, error) {
 	data, err := files.Read(path, most)
 	if err != nil {
-		return say.Line{}, err
+		return nil, err
 	}
 	taken, err := in(ctx, data)
-	if err != nil {
-		return say.Line{}, err
-	}
-	key := "command.taken"
-	if taken.Already {
-		key = "command.already"
-	}
-	return say.New(key, taken.Setup, taken.Head), nil
+	return taken.Lines(), err
 }
 
 // takeFile takes in one file, by its ending.
-func takeFile(ctx context.Context, d *task.Desk, path string) (say.Line, error) {
+func takeFile(ctx context.Context, d *task.Desk, path string) ([]say.Line, error) {
 	switch strings.ToLower(filepath.Ext(path)) {
 	case ".json":
 		return takeRecord(ctx, path, exchange.MaxDocument, d.TakeIn)
@@ -73,14 +68,14 @@ func takeFile(ctx context.Context, d *task.Desk, path string) (say.Line, error) 
 	case ".csv":
 		data, err := files.Read(path, exchange.MaxTable)
 		if err != nil {
-			return say.Line{}, err
+			return nil, err
 		}
+		key, in := "command.rows", d.ReadIn
 		if exchange.OfSprings(data) {
-			kept, err := d.SpringsIn(ctx, data)
-			return say.New("command.springs", kept), err
+			key, in = "command.springs", d.SpringsIn
 		}
-		kept, err := d.ReadIn(ctx, data)
-		return say.New("command.rows", kept), err
+		kept, err := in(ctx, data)
+		return []say.Line{say.New(key, kept)}, err
 	}
-	return say.Line{}, say.Fail(say.Invalid, "command.ending", filepath.Base(path))
+	return nil, say.Fail(say.Invalid, "command.ending", filepath.Base(path))
 }

@@ -7,7 +7,6 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -81,6 +80,9 @@ func textOf(t *testing.T, sheet []byte) string {
 	return string(text)
 }
 
+// chain is the end of a history, which is another one each time.
+var chain = regexp.MustCompile(`the last [0-9a-f ]+…`)
+
 // Every number of the table, read back out of the printed page by another program, is the one that
 // the evaluation has: printed anew here from its exact length, beside its valve, in its order.
 func TestSheetsAgreeWithEvaluation(t *testing.T) {
@@ -135,7 +137,7 @@ func TestSheetsAgreeWithEvaluation(t *testing.T) {
 			if numbers < 4*len(w.Evaluation.Valves) {
 				t.Errorf("only %d numbers", numbers)
 			}
-			golden(t, id, text)
+			golden(t, id, chain.ReplaceAllString(text, "the last …"))
 		})
 	}
 }

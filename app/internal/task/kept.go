@@ -13,6 +13,7 @@ import (
 type kept struct {
 	store.SignedSheet
 	document []byte
+	read     exchange.Document
 	report   seal.Report
 	all      []record.Signed // in the order in which they were made
 }
@@ -28,11 +29,7 @@ func recordOf(ctx context.Context, book *store.Book, setup string) (*record.Reco
 		rec, err := book.Record(ctx, setup)
 		return rec, nil, err
 	}
-	doc, err := exchange.Decode(k.document)
-	if err != nil {
-		return nil, nil, err
-	}
-	return &doc.Record, k, nil
+	return &k.read.Record, k, nil
 }
 
 // keptOf is the sheet of a set-up that was signed; nil where nobody did.
@@ -46,5 +43,9 @@ func keptOf(ctx context.Context, book *store.Book, setup string) (*kept, error) 
 		return nil, err
 	}
 	all, err := book.Signatures(ctx, setup)
-	return &kept{*s, r.Record, r, all}, err
+	if err != nil {
+		return nil, err
+	}
+	doc, err := exchange.Decode(r.Record)
+	return &kept{*s, r.Record, doc, r, all}, err
 }

@@ -36,6 +36,7 @@ func (b *Bench) SheetPages(paper Paper) ([]Page, error) {
 	}
 	if k := b.kept; k != nil {
 		s.Signed, s.Second = onPage(k.report)
+		s.History = k.read.History
 	}
 	return pdf.Pages(s)
 }

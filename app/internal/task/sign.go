@@ -20,7 +20,8 @@ type Signature struct {
 	Name, Role string
 	When       time.Time
 	Paper      pdf.Paper
-	Second     bool // a place is kept for a second signature
+	Second     bool            // a place is kept for a second signature
+	history    *record.History // of the book before it is signed
 }
 
 // Sign signs the sheet of a set-up, closes it, and keeps the sheet for ever. The sheet is returned. What binds is signed only
@@ -41,6 +42,9 @@ func (d *Desk) Sign(ctx context.Context, setup string, s Signature, deliver func
 	}
 	closed := *rec
 	closed.Setup.State = record.Closed
+	if s.history, err = d.Book.History(ctx); err != nil {
+		return nil, err
+	}
 	file, err := sealed(&closed, s)
 	if err != nil {
 		return nil, err
@@ -57,17 +61,17 @@ func (d *Desk) Sign(ctx context.Context, setup string, s Signature, deliver func
 		Signed: record.Signed{Setup: setup, N: 1, Record: print, Name: s.Name, Role: s.Role, When: StampOf(s.When), Root: root},
 		File:   file,
 	}
-	return file, d.keepSigned(ctx, keep, rec, deliver)
+	return file, d.keepSigned(ctx, keep, rec, s.history, deliver)
 }
 
 // keepSigned hands a sheet over and then has the book keep it.
-func (d *Desk) keepSigned(ctx context.Context, s store.SignedSheet, as *record.Record, deliver func([]byte) error) error {
+func (d *Desk) keepSigned(ctx context.Context, s store.SignedSheet, as *record.Record, after *record.History, deliver func([]byte) error) error {
 	if deliver != nil {
 		if err := deliver(s.File); err != nil {
 			return err
 		}
 	}
-	_, err := d.Book.Sign(ctx, s, as, record.Action{Token: NewID(), By: d.Who, At: d.now()})
+	_, err := d.Book.Sign(ctx, s, as, after, record.Action{Token: NewID(), By: d.Who, At: d.now()})
 	return err
 }
 
@@ -93,7 +97,7 @@ func (d *Desk) Countersign(ctx context.Context, setup string, s Signature, deliv
 		Signed: record.Signed{Setup: setup, N: first.N + 1, Record: first.Record, Name: s.Name, Role: s.Role, When: StampOf(s.When), Root: root},
 		File:   file,
 	}
-	return file, d.keepSigned(ctx, keep, nil, deliver)
+	return file, d.keepSigned(ctx, keep, nil, nil, deliver)
 }
 
 // signed is who signs, as it stands on the page.
@@ -106,7 +110,7 @@ func signedSheet(rec *record.Record, s Signature) (pdf.Sheet, record.Figures, er
 	ev := evaluate.Evaluate(rec)
 	w := Worked{rec, ev, ev.Figures(evaluate.Words(rec.Setup.Units), rec.Setup.Units)}
 	sheet, err := sheetOf(w, s.Paper)
-	sheet.Signed = s.signed()
+	sheet.Signed, sheet.History = s.signed(), s.history
 	return sheet, w.Figures, err
 }
 
@@ -116,7 +120,7 @@ func sealed(rec *record.Record, s Signature) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	document, err := exchange.Export(rec, figures)
+	document, err := exchange.ExportSigned(rec, figures, s.history)
 	if err != nil {
 		return nil, err
 	}

@@ -6,6 +6,7 @@ import (
 	"encoding/hex"
 	"slices"
 
+	"keeperbook/app/internal/files"
 	"keeperbook/model/evaluate"
 	"keeperbook/model/exchange"
 	"keeperbook/model/record"
@@ -26,6 +27,7 @@ type Verified struct {
 	Book       *InBook          // nil where no book was asked
 	paper      Paper            // that the pages are drawn on, where they are drawn anew
 	places     int              // kept for signatures
+	history    *record.History
 }
 
 // InBook is what the book of a shop says of a sheet.
@@ -66,13 +68,13 @@ func Verify(file []byte) (Verified, error) {
 	if err != nil {
 		return v, nil // it was signed with something else in it, and says so
 	}
-	v.Record = &doc.Record
+	v.Record, v.history = &doc.Record, doc.History
 	if v.Print, err = exchange.Fingerprint(v.Record); err != nil {
 		return v, err
 	}
 	ev := evaluate.Evaluate(v.Record)
 	v.Otherwise = !same(ev.Figures(evaluate.Words(v.Record.Setup.Units), v.Record.Setup.Units), doc.Figures)
-	if paper, ok := madeOf(file, v.Record, r); ok {
+	if paper, ok := madeOf(file, doc, r); ok {
 		v.Pages, v.paper = PagesAgree, paper
 		return v, nil
 	}
@@ -143,7 +145,7 @@ func (d *Desk) Verify(ctx context.Context, file []byte) (Verified, error) {
 
 // madeOf reports whether the pages of a sheet, and the places of signatures on them, are those that this program makes of a
 // record, and on which paper.
-func madeOf(file []byte, rec *record.Record, r seal.Report) (Paper, bool) {
+func madeOf(file []byte, doc exchange.Document, r seal.Report) (Paper, bool) {
 	is, err := seal.Drawing(file)
 	if err != nil {
 		return "", false
@@ -153,9 +155,9 @@ func madeOf(file []byte, rec *record.Record, r seal.Report) (Paper, bool) {
 		return "", false
 	}
 	first := r.Signatures[0]
-	s := Signature{Key: seal.Signer{Ink: first.Ink}, Name: first.Name, Role: first.Reason, When: first.When, Second: r.Places > 1}
+	s := Signature{Key: seal.Signer{Ink: first.Ink}, Name: first.Name, Role: first.Reason, When: first.When, Second: r.Places > 1, history: doc.History}
 	for _, s.Paper = range []Paper{A4, Letter} {
-		sheet, _, err := signedSheet(rec, s)
+		sheet, _, err := signedSheet(&doc.Record, s)
 		if err != nil {
 			return "", false
 		}
@@ -181,7 +183,7 @@ func (v Verified) PagesOf() ([]Page, error) {
 	}
 	r := seal.Report{Signatures: v.Signatures, Places: v.places}
 	first, second := onPage(r)
-	sheet, _, err := signedSheet(v.Record, Signature{Paper: v.paper})
+	sheet, _, err := signedSheet(v.Record, Signature{Paper: v.paper, history: v.history})
 	if err != nil {
 		return nil, err
 	}
@@ -247,3 +249,15 @@ func (v Verified) RecordLines() []say.Line {
 
 // Good reports whether nothing stands against the sheet itself; who signed it is another question.
 func (v Verified) Good() bool { return v.Whole && v.Pages != PagesDiffer }
+
+// VerifyFile looks at the sheet in a file, and asks the book of a desk, which may be nil.
+func VerifyFile(ctx context.Context, d *Desk, path string) (Verified, error) {
+	file, err := files.Read(path, seal.MostBytes)
+	switch {
+	case err != nil:
+		return Verified{}, err
+	case d == nil:
+		return Verify(file)
+	}
+	return d.Verify(ctx, file)
+}
