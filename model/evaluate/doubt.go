@@ -20,7 +20,7 @@ func Doubt(rec *record.Record, r record.Reading) error {
 		return say.Fail(say.Invalid, "doubt.coil", r.Coil, f.spring.Name, len(f.spring.Coils))
 	}
 	if r.Kind != record.BindReading && r.Coil != 0 {
-		return say.Fail(say.Invalid, "doubt.no-coil", kindName(r.Kind))
+		return say.Fail(say.Invalid, "doubt.no-coil", KindName(r.Kind))
 	}
 	switch r.Kind {
 	case record.LiftChecking, record.LiftRunning:

@@ -30,7 +30,7 @@ func (b *bench) note(x *budget.Input, a about) {
 var kindNames = func() map[record.Kind]say.Line {
 	all := map[record.Kind]say.Line{}
 	for _, k := range record.Kinds {
-		all[k] = kindName(k)
+		all[k] = KindName(k)
 	}
 	return all
 }()

@@ -93,8 +93,8 @@ func (b *bench) staleFinding(v *Valve, kind record.Kind, changed []string, predi
 	if predicted {
 		key = "finding.stale.predicted"
 	}
-	v.add(Finding{Key: "stale", Verdict: Stale, Line: say.New(key, v.Label, kindName(kind), what),
-		Short: say.New("short.stale", kindName(kind), what)})
+	v.add(Finding{Key: "stale", Verdict: Stale, Line: say.New(key, v.Label, KindName(kind), what),
+		Short: say.New("short.stale", KindName(kind), what)})
 }
 
 // bench order of what can be missing.

@@ -40,16 +40,16 @@ func (b *bench) seatMeasured(v *Valve) {
 		total += int64(load)
 		l = l.also(func() say.Line {
 			if load == shown {
-				return say.New("work.plain", kindName(record.SeatLoad), r.Quantity)
+				return say.New("work.plain", KindName(record.SeatLoad), r.Quantity)
 			}
-			return say.New("work.corrected", kindName(record.SeatLoad), load, say.New("expr.one", r.Quantity))
+			return say.New("work.corrected", KindName(record.SeatLoad), load, say.New("expr.one", r.Quantity))
 		})
 	}
 	n := len(readings)
 	l.Value = unit.Load(roundedMean(total, int64(n)))
 	if n > 1 {
 		value := l.Value
-		l = l.also(func() say.Line { return say.New("work.mean", kindName(record.SeatLoad), n, value) })
+		l = l.also(func() say.Line { return say.New("work.mean", KindName(record.SeatLoad), n, value) })
 	}
 	b.staleFinding(v, record.SeatLoad, changed, false)
 	m := onHead{load: l, sum: b.seatSum(readings)}

@@ -48,8 +48,8 @@ func (b *bench) apartFinding(v *Valve, all []apart) {
 			low, high = min(low, x), max(high, x)
 		}
 		v.add(Finding{Key: "repeats", Verdict: Unproven, Note: b.doubt.rule == budget.Plain,
-			Line:  say.New("finding.repeats", v.Label, kindName(a.kind), values, high-low, a.on),
-			Short: say.New("short.repeats", kindName(a.kind), high-low)})
+			Line:  say.New("finding.repeats", v.Label, KindName(a.kind), values, high-low, a.on),
+			Short: say.New("short.repeats", KindName(a.kind), high-low)})
 	}
 }
 
@@ -76,7 +76,7 @@ func (b *bench) loadsApart(v *Valve, readings []*record.Reading) {
 		for i, x := range shown {
 			values[i] = say.New("expr.one", x)
 		}
-		apart, what := slices.Max(shown)-slices.Min(shown), kindName(record.SeatLoad)
+		apart, what := slices.Max(shown)-slices.Min(shown), KindName(record.SeatLoad)
 		v.add(Finding{Key: "repeats", Verdict: Unproven, Note: b.doubt.rule == budget.Plain,
 			Line:  say.New("finding.repeats", v.Label, what, values, apart, s.gauge.Name),
 			Short: say.New("short.repeats", what, apart)})

@@ -56,7 +56,7 @@ func (b *bench) takeNow(at record.Position, kind record.Kind, coil int) taken {
 	t.Figure = mean(readings)
 	t.Mark, t.Stale = mark, len(changed) > 0
 	if mark == Borrowed {
-		t.Figure = t.also(func() say.Line { return say.New("work.borrowed", kindName(kind), b.head.Label(from)) })
+		t.Figure = t.also(func() say.Line { return say.New("work.borrowed", KindName(kind), b.head.Label(from)) })
 		sum = b.borrow(sum, sharedKey{kind, at.Role}, from)
 	}
 	t.Figure = t.on(b, sum)
@@ -99,7 +99,7 @@ func mean(readings []*record.Reading) Figure {
 	if len(values) > 1 {
 		m := unit.Mean(values)
 		f.Value = m
-		f = f.also(func() say.Line { return say.New("work.mean", kindName(readings[0].Kind), len(values), m) })
+		f = f.also(func() say.Line { return say.New("work.mean", KindName(readings[0].Kind), len(values), m) })
 	}
 	return f
 }
@@ -156,9 +156,9 @@ func correctedLine(kind record.Kind, q unit.Quantity, parts []record.Taken) say.
 		}
 		expr = Lessen(expr, kind, p)
 	}
-	line := say.New("work.plain", kindName(kind), q)
+	line := say.New("work.plain", KindName(kind), q)
 	if expr.Key != "expr.one" {
-		line = say.New("work.corrected", kindName(kind), corrected(kind, q, parts), expr)
+		line = say.New("work.corrected", KindName(kind), corrected(kind, q, parts), expr)
 	}
 	if len(zeroed) > 0 {
 		line = say.New("work.zeroed", line, zeroed)
@@ -186,5 +186,5 @@ func (b *bench) predict(t taken, at record.Position, move func(measure.Move, uni
 }
 
 func moveLine(f Figure, kind record.Kind, was, moved unit.Length) Figure {
-	return f.also(func() say.Line { return say.New("work.predicted", kindName(kind), plus(was, moved-was), moved) })
+	return f.also(func() say.Line { return say.New("work.predicted", KindName(kind), plus(was, moved-was), moved) })
 }

@@ -53,8 +53,8 @@ func coilWord(prefix, n string) say.Line {
 	return say.New("expr.one", n)
 }
 
-// kindName is the name of what a reading is of.
-func kindName(k record.Kind) say.Line { return say.New("kind." + string(k)) }
+// KindName is the name of what a reading is of.
+func KindName(k record.Kind) say.Line { return say.New("kind." + string(k)) }
 
 // known returns a figure whose working is one line. The line is written when somebody asks for it: a
 // head has thousands of lines and a reader looks at a few.

@@ -70,6 +70,7 @@ var commands = []command{
 	{"plan", "plan BOOK HEAD [-for springs|shims|heights] [-shims N] [-all] [-setup ID] [-json]", 2, 2, forPlan, makePlan},
 	{"springs", "springs BOOK [OUT.csv]", 1, 2, none, springs},
 	{"verify", "verify SHEET.pdf [-book BOOK] [-json]", 1, 1, forVerify, verify},
+	{"history", "history BOOK HEAD [-setup ID] [-json]", 2, 2, forHistory, history},
 	{"examine", "examine BOOK [-json]", 1, 1, withJSON, examine},
 }
 
@@ -84,6 +85,12 @@ func withJSON(f *flag.FlagSet) *options {
 func forVerify(f *flag.FlagSet) *options {
 	o := withJSON(f)
 	f.StringVar(&o.book, "book", "", "")
+	return o
+}
+
+func forHistory(f *flag.FlagSet) *options {
+	o := withSetup(f)
+	f.BoolVar(&o.json, "json", false, "")
 	return o
 }
 

@@ -13,14 +13,14 @@ import (
 // NewBook asks where a new book goes and opens it.
 func (s *Shell) NewBook() {
 	s.leaving(func() {
-		s.askPath(say.New("shell.new-book"), say.New("shell.new-book-what"), filepath.Join(s.place(), "heads"+task.BookEnding), s.make, nil)
+		s.askPath(say.New("shell.new-book"), say.New("shell.new-book-what"), filepath.Join(s.place(), "heads"+task.BookEnding), task.BookEnding, s.make, nil)
 	})
 }
 
 // OpenBook asks for a book and opens it.
 func (s *Shell) OpenBook() {
 	s.leaving(func() {
-		s.askPath(say.New("shell.open-book"), say.New("shell.open-book-what"), s.place()+string(filepath.Separator), s.open, s.refused)
+		s.askPath(say.New("shell.open-book"), say.New("shell.open-book-what"), s.place()+string(filepath.Separator), task.BookEnding, s.open, s.refused)
 	})
 }
 
@@ -28,7 +28,7 @@ func (s *Shell) OpenBook() {
 func (s *Shell) SaveCopy() {
 	path := s.presenter.Desk().Path()
 	proposal := path[:len(path)-len(filepath.Ext(path))] + "-copy" + task.BookEnding
-	s.askPath(say.New("shell.copy-book"), say.New("shell.copy-book-what"), proposal, func(path string) error {
+	s.askPath(say.New("shell.copy-book"), say.New("shell.copy-book-what"), proposal, task.BookEnding, func(path string) error {
 		where, err := s.presenter.SaveCopy(path)
 		if err == nil {
 			s.Tell(say.New("shell.copied", where))

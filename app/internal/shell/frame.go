@@ -83,6 +83,7 @@ func New(ctx context.Context, app fyne.App, cfg Config) *Shell {
 	}
 	s.win.Resize(size)
 	s.win.SetCloseIntercept(s.Quit)
+	s.win.SetOnDropped(s.dropped)
 	s.listen()
 	return s
 }

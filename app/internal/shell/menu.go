@@ -67,6 +67,7 @@ func (s *Shell) fileMenu() *fyne.Menu {
 		s.item("shell.menu-open-book", ctrl(fyne.KeyO), true, s.OpenBook),
 		s.item("shell.menu-demo", nil, true, s.DemoBook),
 		fyne.NewMenuItemSeparator(),
+		s.item("shell.menu-check", ctrl(fyne.KeyK), s.cfg.Check != nil, s.CheckSheet),
 		s.item("shell.menu-shop", ctrl(fyne.KeyP), book && s.cfg.Shop != nil && !s.presenter.ReadingOnly(), s.ShopPages),
 		s.item("shell.menu-copy", nil, book, s.SaveCopy),
 		s.item("shell.menu-close", nil, book, s.CloseBook),
@@ -84,6 +85,7 @@ func (s *Shell) headMenu() *fyne.Menu {
 		s.item("shell.menu-setups", ctrl(fyne.KeyU), head, s.ChooseSetup),
 		s.item("shell.menu-found", nil, head && write, func() { s.AskFollow(record.AsFound) }),
 		s.item("shell.menu-built", ctrl(fyne.KeyB), head && write, func() { s.AskFollow(record.AsBuilt) }),
+		s.item("shell.menu-history", ctrl(fyne.KeyH), head && s.cfg.History != nil, s.History),
 	}
 	if len(s.leaves) > 0 {
 		items = append(items, fyne.NewMenuItemSeparator())

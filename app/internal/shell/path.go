@@ -26,10 +26,10 @@ type pathDialog struct {
 	refused func(string, error)
 }
 
-// askPath asks for a path and hands it to take. Where what is there may not be written, refused is asked
+// askPath asks for the path of a file with an ending and hands it to take. Where what is there may not be written, refused is asked
 // what to do instead; it may be nil.
-func (s *Shell) askPath(title, what say.Line, start string, take func(path string) error, refused func(string, error)) {
-	d := &pathDialog{shell: s, paths: NewPaths(start), take: take, refused: refused, trouble: kit.NewText("")}
+func (s *Shell) askPath(title, what say.Line, start, ending string, take func(path string) error, refused func(string, error)) {
+	d := &pathDialog{shell: s, paths: NewPaths(start, ending), take: take, refused: refused, trouble: kit.NewText("")}
 	d.trouble.Bold(true)
 	d.entry = newPathEntry(d, start)
 	d.list = container.NewVBox()

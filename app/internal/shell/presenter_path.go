@@ -6,20 +6,19 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
-
-	"keeperbook/app/internal/task"
 )
 
-// Paths helps somebody type where a book lies: it lists what a begun path can go on with.
+// Paths helps somebody type where a file lies: it lists what a begun path can go on with.
 type Paths struct {
 	text   string
-	found  []string // folders with a slash behind them, then books
+	ending string   // of the files that are looked for
+	found  []string // folders with a slash behind them, then files
 	cursor int      // into found, −1 where none is chosen
 }
 
-// NewPaths returns the help for a path that begins so.
-func NewPaths(text string) *Paths {
-	p := &Paths{}
+// NewPaths returns the help for a path that begins so, of a file with an ending.
+func NewPaths(text, ending string) *Paths {
+	p := &Paths{ending: ending}
 	p.Type(text)
 	return p
 }
@@ -53,7 +52,7 @@ func (p *Paths) Type(text string) {
 		switch path := p.as(text, begun) + name; {
 		case kind.IsDir():
 			p.found = append(p.found, path+string(filepath.Separator))
-		case filepath.Ext(name) == task.BookEnding:
+		case filepath.Ext(name) == p.ending:
 			books = append(books, path)
 		}
 	}

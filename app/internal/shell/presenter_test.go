@@ -254,7 +254,7 @@ func TestPaths(t *testing.T) {
 		{"no such folder", s + "west" + s + "x", nil, s + "west" + s + "x"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			p := shell.NewPaths(folder + c.typed)
+			p := shell.NewPaths(folder+c.typed, ".keeperbook")
 			var want []string
 			for _, f := range c.found {
 				want = append(want, folder+f)
@@ -268,7 +268,7 @@ func TestPaths(t *testing.T) {
 		})
 	}
 	t.Run("choosing", func(t *testing.T) {
-		p := shell.NewPaths(folder + s)
+		p := shell.NewPaths(folder+s, ".keeperbook")
 		if p.Folder() || p.Path() != folder+s {
 			t.Errorf("nothing chosen: %q", p.Path())
 		}
@@ -287,11 +287,11 @@ func TestPaths(t *testing.T) {
 	})
 	t.Run("home", func(t *testing.T) {
 		t.Setenv("HOME", folder)
-		if got := shell.NewPaths("~/so").Found(); !slices.Equal(got, []string{"~/South/"}) {
+		if got := shell.NewPaths("~/so", ".keeperbook").Found(); !slices.Equal(got, []string{"~/South/"}) {
 			t.Errorf("found %q", got)
 		}
 		for typed, want := range map[string]string{"~": folder, "~/a b ": folder + "/a b", "~else": "~else"} {
-			if got := shell.NewPaths(typed).Path(); got != want {
+			if got := shell.NewPaths(typed, ".keeperbook").Path(); got != want {
 				t.Errorf("%q is %q, want %q", typed, got, want)
 			}
 		}

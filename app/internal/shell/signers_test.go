@@ -1,8 +1,11 @@
 package shell_test
 
 import (
+	"bytes"
 	"image"
 	"math"
+	"os"
+	"path/filepath"
 	"testing"
 	"time"
 
@@ -48,4 +51,27 @@ func scribble() [][]image.Point {
 		under = append(under, image.Pt(400+int(5000*x), 900-int(120*x*x)))
 	}
 	return [][]image.Point{wave, under}
+}
+
+// signedSheet is the signed sheet that the demonstration writes beside its book, or a copy of it with one byte changed.
+func signedSheet(t testing.TB, folder string, changed bool) string {
+	t.Helper()
+	all, err := filepath.Glob(filepath.Join(folder, "*DR-1L-as-found.pdf"))
+	if err != nil || len(all) != 1 {
+		t.Fatalf("%v, %v", all, err)
+	}
+	if !changed {
+		return all[0]
+	}
+	file, err := os.ReadFile(all[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := bytes.Index(file, []byte("stream\n")) + 40 // in what the first page draws
+	file[at] ^= 1
+	path := filepath.Join(t.TempDir(), "changed.pdf")
+	if err := os.WriteFile(path, file, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return path
 }

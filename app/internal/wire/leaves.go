@@ -5,6 +5,7 @@ import (
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/screen/choose"
+	"keeperbook/app/internal/screen/history"
 	"keeperbook/app/internal/screen/needs"
 	"keeperbook/app/internal/screen/parts"
 	"keeperbook/app/internal/screen/plan"
@@ -13,6 +14,7 @@ import (
 	"keeperbook/app/internal/screen/signers"
 	"keeperbook/app/internal/screen/study"
 	"keeperbook/app/internal/screen/valves"
+	"keeperbook/app/internal/screen/verify"
 	"keeperbook/app/internal/shell"
 	"keeperbook/app/internal/task"
 	"keeperbook/model/say"
@@ -31,6 +33,16 @@ func leaves(host kit.Host, desk *task.Desk, bench *task.Bench) []shell.Tab {
 		tab("plan", plan.New(host, bench)),
 		tab("sheet", sheet.New(host, desk, bench)),
 	}
+}
+
+// checkPage makes the page of a signed sheet.
+func checkPage(s *shell.Shell, desk *task.Desk, reading bool, path string, background func(work func())) shell.Pages {
+	return verify.New(s, verify.NewPresenter(desk, reading, path), background)
+}
+
+// historyPage makes the page of what became of a set-up.
+func historyPage(host kit.Host, bench *task.Bench, background func(work func())) shell.Pages {
+	return history.New(host, bench, background)
 }
 
 // shopPages makes the pages that belong to the shop.

@@ -1,0 +1,99 @@
+package history
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
+
+	"keeperbook/app/internal/kit"
+	"keeperbook/app/internal/task"
+	"keeperbook/model/say"
+)
+
+// View is the page in the window.
+type View struct {
+	host       kit.Host
+	presenter  *Presenter
+	background func(work func())
+	title      *kit.Text
+	end        *kit.Text
+	filter     *kit.Field
+	more       *kit.Text
+	rows       *kit.Rows
+	form       *kit.Form
+}
+
+// New returns the page of the open set-up. What takes a moment is run by background.
+func New(host kit.Host, bench *task.Bench, background func(work func())) *View {
+	v := &View{host: host, presenter: NewPresenter(bench), background: background, title: kit.NewTitle(""), end: kit.NewHint(""), more: kit.NewText("")}
+	if v.background == nil {
+		v.background = func(work func()) { go work() }
+	}
+	p := v.presenter
+	v.rows = kit.NewRows([]string{p.say("history.what"), p.say("history.before"), p.say("history.after"), p.say("history.who")}, nil)
+	v.filter = kit.NewField(p.say("history.filter"), "", v.find)
+	v.filter.Understand = func(text string) string {
+		v.presenter.Filter(text)
+		v.draw()
+		return ""
+	}
+	v.form = kit.NewForm(kit.Column(v.title, v.end, v.filter, kit.Buttons(kit.NewButton(p.say("history.copy"), "", v.Copy))), v.more, v.rows)
+	v.draw()
+	return v
+}
+
+// find keeps what was typed as what is looked for.
+func (v *View) find(text string) error {
+	v.presenter.Filter(text)
+	v.draw()
+	return nil
+}
+
+// Object returns what is to be shown.
+func (v *View) Object() fyne.CanvasObject { return container.NewStack(v.form) }
+
+// Focus puts the keyboard where something can be looked for.
+func (v *View) Focus() { v.filter.Focus() }
+
+// Refresh reads the history again.
+func (v *View) Refresh() {
+	v.background(func() {
+		take, err := v.presenter.Load(context.Background())
+		fyne.Do(func() {
+			if err != nil {
+				v.host.Fail(err)
+				return
+			}
+			take()
+			v.draw()
+		})
+	})
+}
+
+func (v *View) draw() {
+	p := v.presenter
+	v.title.Set(p.Title())
+	v.end.Set(p.End())
+	found, more := p.Rows()
+	rows := make([]kit.Row, len(found))
+	for i, c := range found {
+		rows[i] = kit.Row{Label: c[0], Cells: []kit.RowCell{{Text: c[2]}, {Text: c[3]}, {Text: c[4]}, {Text: c[1]}}}
+	}
+	v.rows.Set(rows)
+	switch {
+	case len(rows) == 0:
+		v.more.Set(p.say("history.none"))
+	case more > 0:
+		v.more.Set(p.say("history.more", more))
+	default:
+		v.more.Set("")
+	}
+	v.form.Refresh()
+}
+
+// Copy puts everything that was found on the clipboard.
+func (v *View) Copy() {
+	fyne.CurrentApp().Clipboard().SetContent(v.presenter.Text())
+	v.host.Tell(say.New("history.copied"))
+}
