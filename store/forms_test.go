@@ -145,6 +145,29 @@ func TestABookOfForm3(t *testing.T) {
 	sound(t, b)
 }
 
+// A book of form 4 opens as it was signed, and takes beside it whom the shop trusts.
+func TestABookOfForm4(t *testing.T) {
+	ctx := context.Background()
+	b, r := comesIn(t, form(t, 4))
+	if r.Setup.State != record.Closed {
+		t.Errorf("it became %s", r.Setup.State)
+	}
+	all, err := b.Signatures(ctx, "S-1")
+	if err != nil || len(all) != 1 || all[0].Name != "M. Ashlock" {
+		t.Errorf("%+v, %v", all, err)
+	}
+	want := record.Trust{Root: all[0].Root, Name: "M. Ashlock", How: "on paper", By: "Tamsin", When: noon}
+	keep(t, b, "trust", "", record.Put("", want))
+	if got, err := b.Trusted(ctx); err != nil || len(got) != 1 || got[0] != want {
+		t.Errorf("%+v, %v", got, err)
+	}
+	keep(t, b, "withdrawn", "", record.Remove("", want))
+	if got, err := b.Trusted(ctx); err != nil || len(got) != 0 {
+		t.Errorf("%+v, %v", got, err)
+	}
+	sound(t, b)
+}
+
 // moreRules are a shop's rules with one of each kind besides.
 func moreRules(t *testing.T, s record.ShopRules) record.ShopRules {
 	t.Helper()

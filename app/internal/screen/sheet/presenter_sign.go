@@ -195,6 +195,12 @@ func (p *Presenter) Second() bool { return p.draft.second }
 // AskSecond asks for a second signature, or for none.
 func (p *Presenter) AskSecond(yes bool) { p.draft.second = yes }
 
+// CanSign reports whether there is a signature to make: the first, or one in the place that was kept for it.
+func (p *Presenter) CanSign() bool {
+	name, _ := p.bench.Signed()
+	return name == "" || p.bench.Place() == nil
+}
+
 // First reports whether it is the first signature that is about to be made.
 func (p *Presenter) First() bool { return p.draft.hand == firstHand }
 

@@ -23,6 +23,7 @@ type View struct {
 	none      *kit.Text
 	panel     *kit.Form
 	usual     fyne.CanvasObject // of the panel, while nobody is about to sign
+	sign      *kit.Button       // hidden where nobody can sign any more
 	signed    *kit.Text         // who signed; hidden where nobody did
 	object    fyne.CanvasObject
 
@@ -44,6 +45,7 @@ func New(host kit.Host, _ *task.Desk, bench *task.Bench) *View {
 	v.title = kit.NewHeading("")
 	v.points = kit.NewRows(nil, func(kit.RowAt) { host.Show("valves") })
 	v.none = kit.NewText(v.say("sheet.nothing-open"))
+	v.sign = kit.NewButton(v.say("sign.sign"), "S", v.Sign)
 	v.signed = kit.NewText("")
 	v.signed.Bold(true)
 	v.usual = kit.Halves(panelHalf,
@@ -51,7 +53,7 @@ func New(host kit.Host, _ *task.Desk, bench *task.Bench) *View {
 			kit.NewButton(v.say("sheet.export-pdf"), "P", v.ExportPDF),
 			kit.NewButton(v.say("sheet.export-record"), "R", v.ExportRecord),
 			kit.NewButton(v.say("sheet.copy"), "C", v.Copy),
-			kit.NewButton(v.say("sign.sign"), "S", v.Sign),
+			v.sign,
 		)),
 		kit.Column(v.title, v.none, v.points),
 	)
@@ -114,8 +116,14 @@ func (v *View) Refresh() {
 	if all := v.presenter.Signed(); len(all) > 0 {
 		v.signed.Set(v.say("sign.closed", strings.Join(all, "; ")))
 		v.signed.Show()
+		v.sign.SetLabel(v.say("sign.sign-second"))
 	} else {
 		v.signed.Hide()
+	}
+	if v.presenter.CanSign() {
+		v.sign.Show()
+	} else {
+		v.sign.Hide()
 	}
 	v.title.Set(v.presenter.Words().Line(v.presenter.Title()))
 	var rows []kit.Row
