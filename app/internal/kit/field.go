@@ -16,6 +16,7 @@ type Field struct {
 	widget.BaseWidget
 	Unit       string                   // shown behind the text
 	Understand func(text string) string // what the text reads as, shown while it is typed; may be nil
+	Typing     func(text string)        // told what stands in the field with every key; may be nil
 	Next       func()                   // where Enter goes on; nil: to the next thing that takes the keyboard
 	Key        func(fyne.KeyName) bool  // takes a key before the field does; may be nil
 
@@ -126,6 +127,9 @@ func (f *Field) lost() {
 
 // typed follows the text while it is typed.
 func (f *Field) typed() {
+	if f.Typing != nil {
+		f.Typing(f.entry.Text)
+	}
 	if f.refused && f.tried != f.entry.Text {
 		f.refused = false
 	}

@@ -32,22 +32,17 @@ func New(host kit.Host, bench *task.Bench, background func(work func())) *View {
 	}
 	p := v.presenter
 	v.rows = kit.NewRows([]string{p.say("history.what"), p.say("history.before"), p.say("history.after"), p.say("history.who")}, nil)
-	v.filter = kit.NewField(p.say("history.filter"), "", v.find)
-	v.filter.Understand = func(text string) string {
-		v.presenter.Filter(text)
-		v.draw()
-		return ""
-	}
+	v.filter = kit.NewField(p.say("history.filter"), "", nil)
+	v.filter.Typing = v.find
 	v.form = kit.NewForm(kit.Column(v.title, v.end, v.filter, kit.Buttons(kit.NewButton(p.say("history.copy"), "", v.Copy))), v.more, v.rows)
 	v.draw()
 	return v
 }
 
-// find keeps what was typed as what is looked for.
-func (v *View) find(text string) error {
+// find shows what has the words that were typed.
+func (v *View) find(text string) {
 	v.presenter.Filter(text)
 	v.draw()
-	return nil
 }
 
 // Object returns what is to be shown.
