@@ -82,13 +82,16 @@ func certified(t testing.TB, who string, serial int64, key crypto.Signer, by *x5
 	return out
 }
 
+// drawn is a signature drawn by hand.
+var drawn = seal.Ink{{{X: 100, Y: 500}, {X: 900, Y: 200}, {X: 1700, Y: 800}}, {{X: 5800, Y: 990}}}
+
 // signer is somebody with a key of a kind, under a root of P-256.
 func signer(t testing.TB, who, kind string) seal.Signer {
 	t.Helper()
 	rootKey := keyOf(t, "P-256")
 	root := certified(t, "root of "+who, 1, rootKey, nil, nil)
 	key := keyOf(t, kind)
-	return seal.Signer{Key: key, Chain: []*x509.Certificate{certified(t, who, 2, key, root, rootKey), root}, Name: who, Reason: "set-up as built", When: signed}
+	return seal.Signer{Key: key, Chain: []*x509.Certificate{certified(t, who, 2, key, root, rootKey), root}, Name: who, Reason: "set-up as built", When: signed, Ink: drawn}
 }
 
 // pages are those of a real form of this program.

@@ -85,6 +85,7 @@ func TestAnotherReaderTrustsIt(t *testing.T) {
 func TestAnotherReaderTrustsBoth(t *testing.T) {
 	one, two := signer(t, "M. Ashlock", "P-256"), signer(t, "J. Peverel", "RSA-2048")
 	two.When = signed.Add(time.Hour)
+	two.Words = []byte("10 5 m\n20 5 l\n20 15 l\nh f\n")
 	data, err := seal.Countersign(sealed(t, one), two)
 	if err != nil {
 		t.Fatal(err)
