@@ -60,12 +60,15 @@ func (s Sheet) press(width, height float64) *press {
 
 // pressed also tells where on the pages signatures stand.
 func (s Sheet) pressed(width, height float64) (*press, []hand) {
-	p := newPress(width, height, made(s.Record), s.Words.Line(say.New("sheet.title", s.Record.Head.Tag)))
+	p := newPress(width, height, made(s.Record), s.title())
 	f := newFlow(p, s.Words)
 	s.lay(f)
 	f.feet(s)
 	return p, f.hands
 }
+
+// title is what the document is called.
+func (s Sheet) title() string { return s.Words.Line(say.New("sheet.title", s.Record.Head.Tag)) }
 
 // lay sets the parts of the sheet in the order in which they are read.
 func (s Sheet) lay(f *flow) {

@@ -31,27 +31,23 @@ const (
 // a second signature where one is asked for. The same sheet, signer and moment give the same bytes. Of the sheet, Signed must
 // be set; the signer's name, role, moment and ink are taken from there. Errors are those of [Write] and of [seal.Seal].
 func Seal(s Sheet, signer seal.Signer, document []byte) ([]byte, error) {
-	var places []seal.Field
-	var title string
-	pages, err := build(s.Paper, func(w, h float64) ([]byte, error) {
-		p, hands := s.pressed(w, h)
-		places, title = fields(hands, h), p.title
-		return p.bytes()
-	})
+	pages, places, err := Draw(s)
 	if err != nil {
 		return nil, err
 	}
 	return seal.Seal(pages, seal.Sealing{
-		Title: title, Made: made(s.Record), Record: document, Signer: s.Signed.signer(signer), Fields: places,
+		Title: s.title(), Made: made(s.Record), Record: document, Signer: s.Signed.signer(signer), Fields: places,
 	})
 }
 
-// Fields are the places for signatures that a sheet has.
-func Fields(s Sheet) ([]seal.Field, error) {
-	return build(s.Paper, func(w, h float64) ([]seal.Field, error) {
+// Draw builds the pages of a sheet as they are before they are sealed, and the places for signatures on them.
+func Draw(s Sheet) (pages []byte, places []seal.Field, err error) {
+	pages, err = build(s.Paper, func(w, h float64) ([]byte, error) {
 		p, hands := s.pressed(w, h)
-		return fields(hands, h), p.err
+		places = fields(hands, h)
+		return p.bytes()
 	})
+	return pages, places, err
 }
 
 // fields are places in the measure of a file, which counts from the lower edge.

@@ -123,7 +123,7 @@ func TestDrawnByHand(t *testing.T) {
 	inked := *by
 	inked.Ink = scribble()
 	_, first := signedBy(t, &inked, key)
-	places, err := pdf.Fields(s)
+	_, places, err := pdf.Draw(s)
 	if err != nil || len(places) != 2 {
 		t.Fatal(err, places)
 	}

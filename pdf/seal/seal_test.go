@@ -291,5 +291,15 @@ func FuzzCheck(f *testing.F) {
 		if err == nil && r.Whole() && r.Signatures[0].Root == own && !bytes.Equal(in, data) {
 			t.Errorf("whole: %d bytes", len(in))
 		}
+		// What is read of a file besides has to end, with whatever answer.
+		if is, err := seal.Drawing(in); err == nil && len(is) == 0 {
+			t.Error("nothing is drawn, and that is no fault")
+		}
+		if all, err := seal.Places(in); err == nil && len(all) == 0 {
+			t.Error("a form without a place")
+		}
+		if _, err := seal.Next(in); err == nil && len(r.Signatures) == 0 && r.Record != nil {
+			t.Error("a place is free in a file that nobody signed first")
+		}
 	})
 }

@@ -29,7 +29,7 @@ var update = flag.Bool("update", false, "write the golden texts anew")
 func clock() time.Time { return time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC) }
 
 // demonstration opens a fresh demonstration book.
-func demonstration(t *testing.T) *store.Book {
+func demonstration(t testing.TB) *store.Book {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "demo.keeperbook")
 	if _, err := task.Demo(context.Background(), path, assets.Demo(), clock); err != nil {

@@ -72,6 +72,11 @@ func Work(ctx context.Context, book *store.Book, setup string) (Worked, error) {
 	if err != nil {
 		return Worked{}, err
 	}
+	return worked(rec), nil
+}
+
+// worked works a record out.
+func worked(rec *record.Record) Worked {
 	ev := evaluate.Evaluate(rec)
-	return Worked{rec, ev, ev.Figures(evaluate.Words(rec.Setup.Units), rec.Setup.Units)}, nil
+	return Worked{rec, ev, ev.Figures(evaluate.Words(rec.Setup.Units), rec.Setup.Units)}
 }

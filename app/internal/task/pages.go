@@ -50,10 +50,15 @@ func sheetOf(w Worked, paper pdf.Paper) (pdf.Sheet, error) {
 	if err != nil {
 		return pdf.Sheet{}, err
 	}
+	return printed(w, print, paper), nil
+}
+
+// printed is the sheet of what was worked out of a record with a fingerprint.
+func printed(w Worked, print string, paper pdf.Paper) pdf.Sheet {
 	return pdf.Sheet{
 		Record: w.Record, Evaluation: w.Evaluation, Figures: w.Figures, Fingerprint: print, Paper: paper,
 		Words: evaluate.Words(w.Record.Setup.Units),
-	}, nil
+	}
 }
 
 // formOf is the blank form, its valves in the order they lie on the bench.

@@ -45,11 +45,11 @@ func (d *Desk) Sign(ctx context.Context, setup string, s Signature, deliver func
 	if s.history, err = d.Book.History(ctx); err != nil {
 		return nil, err
 	}
-	file, err := sealed(&closed, s)
+	print, err := exchange.Fingerprint(&closed)
 	if err != nil {
 		return nil, err
 	}
-	print, err := exchange.Fingerprint(&closed)
+	file, err := sealed(&closed, print, s)
 	if err != nil {
 		return nil, err
 	}
@@ -105,26 +105,21 @@ func (s Signature) signed() *pdf.Signed {
 	return &pdf.Signed{Name: s.Name, Role: s.Role, When: s.When.UTC().Truncate(time.Second), Ink: s.Key.Ink, Second: s.Second}
 }
 
-// signedSheet is the sheet of a closed record as somebody signs it, and the figures on it.
-func signedSheet(rec *record.Record, s Signature) (pdf.Sheet, record.Figures, error) {
-	ev := evaluate.Evaluate(rec)
-	w := Worked{rec, ev, ev.Figures(evaluate.Words(rec.Setup.Units), rec.Setup.Units)}
-	sheet, err := sheetOf(w, s.Paper)
+// signedSheet is the sheet of what was worked out of a closed record with a fingerprint, as somebody signs it.
+func signedSheet(w Worked, print string, s Signature) pdf.Sheet {
+	sheet := printed(w, print, s.Paper)
 	sheet.Signed, sheet.History = s.signed(), s.history
-	return sheet, w.Figures, err
+	return sheet
 }
 
 // sealed builds the sheet of a closed record with that record in it.
-func sealed(rec *record.Record, s Signature) ([]byte, error) {
-	sheet, figures, err := signedSheet(rec, s)
+func sealed(rec *record.Record, print string, s Signature) ([]byte, error) {
+	w := worked(rec)
+	document, err := exchange.ExportSigned(rec, w.Figures, s.history)
 	if err != nil {
 		return nil, err
 	}
-	document, err := exchange.ExportSigned(rec, figures, s.history)
-	if err != nil {
-		return nil, err
-	}
-	return pdf.Seal(sheet, s.Key, document)
+	return pdf.Seal(signedSheet(w, print, s), s.Key, document)
 }
 
 // rootOf is what trust is given to, of the newest signature.

@@ -6,6 +6,7 @@ import (
 
 	"keeperbook/app/internal/signer"
 	"keeperbook/model/evaluate"
+	"keeperbook/model/exchange"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 	"keeperbook/pdf"
@@ -66,11 +67,11 @@ func (b *Bench) PagesToSign(s Signing) ([]Page, error) {
 	for _, n := range nouns {
 		rec.Put(n)
 	}
-	sheet, _, err := signedSheet(&rec, b.signature(Key{}, s))
+	print, err := exchange.Fingerprint(&rec)
 	if err != nil {
 		return nil, err
 	}
-	return pdf.Pages(sheet)
+	return pdf.Pages(signedSheet(worked(&rec), print, b.signature(Key{}, s)))
 }
 
 // Sign keeps the reasons, signs the sheet as [Desk.Sign] does, and shows it as it is from then on. Without a name the

@@ -7,7 +7,6 @@ import (
 	"slices"
 
 	"keeperbook/app/internal/files"
-	"keeperbook/model/evaluate"
 	"keeperbook/model/exchange"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -68,13 +67,10 @@ func Verify(file []byte) (Verified, error) {
 	if err != nil {
 		return v, nil // it was signed with something else in it, and says so
 	}
-	v.Record, v.history = &doc.Record, doc.History
-	if v.Print, err = exchange.Fingerprint(v.Record); err != nil {
-		return v, err
-	}
-	ev := evaluate.Evaluate(v.Record)
-	v.Otherwise = !same(ev.Figures(evaluate.Words(v.Record.Setup.Units), v.Record.Setup.Units), doc.Figures)
-	if paper, ok := madeOf(file, doc, r); ok {
+	v.Record, v.Print, v.history = &doc.Record, doc.Fingerprint, doc.History
+	w := worked(v.Record)
+	v.Otherwise = !same(w.Figures, doc.Figures)
+	if paper, ok := madeOf(file, w, doc, r); ok {
 		v.Pages, v.paper = PagesAgree, paper
 		return v, nil
 	}
@@ -145,7 +141,7 @@ func (d *Desk) Verify(ctx context.Context, file []byte) (Verified, error) {
 
 // madeOf reports whether the pages of a sheet, and the places of signatures on them, are those that this program makes of a
 // record, and on which paper.
-func madeOf(file []byte, doc exchange.Document, r seal.Report) (Paper, bool) {
+func madeOf(file []byte, w Worked, doc exchange.Document, r seal.Report) (Paper, bool) {
 	is, err := seal.Drawing(file)
 	if err != nil {
 		return "", false
@@ -157,19 +153,14 @@ func madeOf(file []byte, doc exchange.Document, r seal.Report) (Paper, bool) {
 	first := r.Signatures[0]
 	s := Signature{Key: seal.Signer{Ink: first.Ink}, Name: first.Name, Role: first.Reason, When: first.When, Second: r.Places > 1, history: doc.History}
 	for _, s.Paper = range []Paper{A4, Letter} {
-		sheet, _, err := signedSheet(&doc.Record, s)
+		made, kept, err := pdf.Draw(signedSheet(w, doc.Fingerprint, s))
 		if err != nil {
 			return "", false
 		}
-		kept, err := pdf.Fields(sheet)
-		if err != nil || !slices.Equal(kept, places) {
+		if !slices.Equal(kept, places) {
 			continue
 		}
-		var made bytes.Buffer
-		if err := pdf.Write(&made, sheet); err != nil {
-			return "", false
-		}
-		if drawn, err := seal.Drawing(made.Bytes()); err == nil && bytes.Equal(is, drawn) {
+		if drawn, err := seal.Drawing(made); err == nil && bytes.Equal(is, drawn) {
 			return s.Paper, true
 		}
 	}
@@ -183,10 +174,7 @@ func (v Verified) PagesOf() ([]Page, error) {
 	}
 	r := seal.Report{Signatures: v.Signatures, Places: v.places}
 	first, second := onPage(r)
-	sheet, _, err := signedSheet(v.Record, Signature{Paper: v.paper, history: v.history})
-	if err != nil {
-		return nil, err
-	}
+	sheet := signedSheet(worked(v.Record), v.Print, Signature{Paper: v.paper, history: v.history})
 	sheet.Signed, sheet.Second = first, second
 	return pdf.Pages(sheet)
 }
