@@ -5,6 +5,7 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
+	"slices"
 
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -47,6 +48,8 @@ func (c *change) keepSignatures(ctx context.Context, h heading, s SignedFile, af
 // renamed returns edits in which nothing is otherwise than it is here that may be under another name, and says what stays and
 // what is called otherwise. A part that names one of those is itself another one than ours, so that it goes on until none is.
 func (c *change) renamed(ctx context.Context, edits []record.Edit, t *Taken) ([]record.Edit, error) {
+	// Whose the sheet is says the sheet; this book belongs to whoever takes it in.
+	edits = slices.DeleteFunc(edits, func(e record.Edit) bool { return e.Item.Kind == record.ShopItem })
 	names := map[record.Item]string{}
 	now := edits
 	for more := true; more; {

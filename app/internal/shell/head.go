@@ -31,6 +31,7 @@ func (s *Shell) OpenSetup(id string) {
 			s.Fail(err)
 			return
 		}
+		s.told = "" // it was said of what was open before
 		s.arrange()
 		s.Well()
 	})

@@ -150,6 +150,18 @@ func (b *Bench) Signatures() []record.Signed {
 	return b.kept.all
 }
 
+// Origin is the shop that signed the open set-up, where it is another one than that of the book; "" where it is not.
+func (b *Bench) Origin(ctx context.Context) (string, error) {
+	if b.kept == nil {
+		return "", nil
+	}
+	own, err := b.desk.Book.Shop(ctx)
+	if err != nil || own.Name == b.rec.Shop.Name {
+		return "", err
+	}
+	return b.rec.Shop.Name, nil
+}
+
 // Signed reports who signed the open set-up, and when; "" where nobody did.
 func (b *Bench) Signed() (name string, when record.Stamp) {
 	if b.kept == nil {

@@ -118,6 +118,9 @@ func (p *Presenter) Signed() []string {
 	for _, s := range p.bench.Signatures() {
 		all = append(all, p.Words().Line(by(s)))
 	}
+	if from, err := p.bench.Origin(context.Background()); err == nil && from != "" && len(all) > 0 {
+		all[0] = p.Words().Line(say.New("sign.from", all[0], from)) // a book that does not say whose it is has other troubles
+	}
 	return all
 }
 

@@ -304,3 +304,34 @@ func TestNobodySigns(t *testing.T) {
 		t.Error("Esc does not go back")
 	}
 }
+
+// A set-up that came in signed says from where, and shows the very pages that were signed.
+func TestOrigin(t *testing.T) {
+	ctx := context.Background()
+	ours := demonstration(t)
+	sheets, err := task.Sheet(ctx, ours.Book, "setup-launch-found", task.A4)
+	if err != nil {
+		t.Fatal(err)
+	}
+	theirs, err := task.MakeBook(ctx, filepath.Join(t.TempDir(), "other.keeperbook"), "test", clock)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { theirs.Close() })
+	if _, err := theirs.TakeInSheet(ctx, sheets); err != nil {
+		t.Fatal(err)
+	}
+	p := sheet.NewPresenter(bench(t, theirs, "setup-launch-found"))
+	if got := p.Signed(); len(got) != 1 || got[0] != "M. Ashlock, head porter, on 2026-05-11, at Lantern Yard Head Works, whose sheet was taken in" {
+		t.Errorf("%q", got)
+	}
+	if got := sheet.NewPresenter(bench(t, ours, "setup-launch-found")).Signed(); got[0] != "M. Ashlock, head porter, on 2026-05-11" {
+		t.Errorf("at home %q", got)
+	}
+	if !p.CanSign() {
+		t.Error("the place for a second signature is gone")
+	}
+	if !bytes.Equal(saved(t, p), sheets) {
+		t.Error("another sheet leaves the book than came in")
+	}
+}
