@@ -146,6 +146,10 @@ func (c *change) missing(ctx context.Context, r *record.Record, edits []record.E
 		differ = append(differ, more...)
 	}
 	if len(differ) > 0 {
+		const few = 8
+		if more := len(differ) - few; more > 0 {
+			return nil, say.Fail(say.Conflict, "store.differs-more", strings.Join(differ[:few], ", "), more)
+		}
 		return nil, say.Fail(say.Conflict, "store.differs", strings.Join(differ, ", "))
 	}
 	t.Already = here && len(missing) == 0

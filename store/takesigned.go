@@ -16,7 +16,14 @@ import (
 func (c *change) signedHere(ctx context.Context, h heading, s SignedFile) (bool, error) {
 	setup := s.Signatures[0].Setup
 	here, err := signatures(ctx, c, setup)
-	if err != nil || len(here) == 0 {
+	if err != nil {
+		return false, err
+	}
+	if len(here) == 0 {
+		state, err := c.state(ctx, setup)
+		if err == nil && state == record.Open {
+			err = say.Fail(say.Conflict, "store.here-open", setup)
+		}
 		return false, err
 	}
 	if here[0].Record != s.Signatures[0].Record {

@@ -126,6 +126,31 @@ func TestSignedSheetComesInBesideOurs(t *testing.T) {
 	sound(t, b)
 }
 
+// A set-up that is open here is not closed by a sheet; one that came in as a record alone gets its signature.
+func TestSignedSheetOfASetupHere(t *testing.T) {
+	ctx := context.Background()
+	r, s := closedRich("M. Ashlock")
+	open := newBook(t)
+	keepRecord(t, open, rich())
+	if _, err := open.TakeInSigned(ctx, r, s, record.Action{Token: "take", By: "x", At: noon}); say.CodeOf(err) != say.Conflict {
+		t.Errorf("%v", err)
+	}
+	if is, err := open.Record(ctx, "S-1"); err != nil || is.Setup.State != record.Open {
+		t.Errorf("it was closed: %v", err)
+	}
+	b := newBook(t)
+	if _, err := b.TakeIn(ctx, r, record.Action{Token: "record", By: "x", At: noon}); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := b.TakeInSigned(ctx, r, s, record.Action{Token: "sheet", By: "x", At: noon}); err != nil {
+		t.Fatal(err)
+	}
+	if all, err := b.Signatures(ctx, "S-1"); err != nil || len(all) != 1 {
+		t.Errorf("%+v, %v", all, err)
+	}
+	sound(t, b)
+}
+
 // A second signature that comes later is added, the file with it; one fewer changes nothing; another record is refused.
 func TestSecondSignatureComesIn(t *testing.T) {
 	ctx := context.Background()

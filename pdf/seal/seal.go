@@ -66,6 +66,9 @@ func Seal(pages []byte, s Sealing) ([]byte, error) {
 	return w.signed(s.Signer)
 }
 
+// Ready refuses whoever cannot sign at that moment, as [Seal] would.
+func (s Signer) Ready() error { return s.check() }
+
 func (s Signer) check() error {
 	switch {
 	case s.Key == nil || len(s.Chain) == 0:

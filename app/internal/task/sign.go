@@ -100,6 +100,13 @@ func (d *Desk) Countersign(ctx context.Context, setup string, s Signature, deliv
 	return file, d.keepSigned(ctx, keep, nil, nil, deliver)
 }
 
+// ready refuses whoever cannot sign at that moment.
+func (s Signature) ready() error {
+	key := s.Key
+	key.Name, key.Reason, key.When = s.Name, s.Role, s.When
+	return key.Ready()
+}
+
 // signed is who signs, as it stands on the page.
 func (s Signature) signed() *pdf.Signed {
 	return &pdf.Signed{Name: s.Name, Role: s.Role, When: s.When.UTC().Truncate(time.Second), Ink: s.Key.Ink, Second: s.Second}

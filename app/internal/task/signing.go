@@ -77,6 +77,10 @@ func (b *Bench) PagesToSign(s Signing) ([]Page, error) {
 // Sign keeps the reasons, signs the sheet as [Desk.Sign] does, and shows it as it is from then on. Without a name the
 // certificate's stands on the sheet. Where it fails, the set-up is unsigned; reasons that the book has by then stay in it.
 func (b *Bench) Sign(ctx context.Context, key Key, s Signing) error {
+	by := b.signature(key, s)
+	if err := by.ready(); err != nil {
+		return err // before a reason is kept
+	}
 	nouns, err := b.accepting(s.Reasons)
 	if err != nil {
 		return err
@@ -86,7 +90,7 @@ func (b *Bench) Sign(ctx context.Context, key Key, s Signing) error {
 			return err
 		}
 	}
-	if _, err := b.desk.Sign(ctx, b.rec.Setup.ID, b.signature(key, s), nil); err != nil {
+	if _, err := b.desk.Sign(ctx, b.rec.Setup.ID, by, nil); err != nil {
 		return err
 	}
 	return b.load(ctx, b.rec.Setup.ID)

@@ -100,6 +100,16 @@ func (p *Presenter) Unexplained() int {
 	return slices.IndexFunc(p.draft.open, func(u evaluate.Unsettled) bool { return p.draft.reasons[asked(u)] == "" })
 }
 
+// Explained reports whether a reason was typed that is not in the book.
+func (p *Presenter) Explained() bool {
+	for _, text := range p.draft.reasons {
+		if text != "" {
+			return true
+		}
+	}
+	return false
+}
+
 // signing is what is signed, as it was typed.
 func (p *Presenter) signing() task.Signing {
 	s := task.Signing{Role: p.draft.role, Paper: p.paper, Second: p.draft.second}

@@ -188,12 +188,23 @@ func TestReasons(t *testing.T) {
 	if err := p.Begin(); err != nil || p.Reason(2) != "until the new springs are there" {
 		t.Errorf("going back lost %q (%v)", p.Reason(2), err)
 	}
+	if sheet.NewPresenter(b).Explained() || !p.Explained() {
+		t.Error("reasons are not told from none")
+	}
 	p.ExplainRest("as the owner wants it")
+	old := key(t, p, "A. Tolliver")
+	if _, err := p.Sign(ctx, old); keyOf(err) != "seal.expired" || len(b.Record().Setup.Deviations) != accepted {
+		t.Errorf("reasons were kept for a certificate that ended: %v", err)
+	}
+	key(t, p, "J. Peverel")
 	if p.Unexplained() >= 0 || p.Reason(0) != "as the owner wants it" || p.Reason(2) != "until the new springs are there" {
 		t.Error("one reason for the rest is not kept")
 	}
 	if _, err := p.Sign(ctx, k); err != nil {
 		t.Fatal(err)
+	}
+	if p.Explained() {
+		t.Error("signed, and there are reasons to lose")
 	}
 	v, err := task.Verify(saved(t, p))
 	if err != nil || !v.Whole || v.Pages != task.PagesAgree || len(v.Record.Setup.Deviations) != accepted+4 {

@@ -54,23 +54,45 @@ func (v *View) signing() []fyne.CanvasObject {
 				p.Explain(i, text)
 				return v.draw()
 			})
+			f.Key = v.escapes(f)
 			v.reasons = append(v.reasons, f)
 			line := kit.NewText(ask)
 			line.Bold(true)
 			why.Add(kit.Column(line, f))
 		}
 		if len(asks) > 1 {
-			why.Add(kit.NewField(v.say("sign.reason-rest"), "", func(text string) error {
+			rest := kit.NewField(v.say("sign.reason-rest"), "", func(text string) error {
 				p.ExplainRest(text)
 				for i, f := range v.reasons {
 					f.Set(p.Reason(i))
 				}
 				return v.draw()
-			}))
+			})
+			rest.Key = v.escapes(rest)
+			why.Add(rest)
 		}
 		groups = append(groups, why)
 	}
 	return append(groups, v.who())
+}
+
+// escapes has Esc go back from a field in which nothing stands that is not kept.
+func (v *View) escapes(f *kit.Field) func(fyne.KeyName) bool {
+	return func(k fyne.KeyName) bool {
+		if k != fyne.KeyEscape || f.Pending() {
+			return false
+		}
+		v.leaveSigning()
+		return true
+	}
+}
+
+// Unkept names the reasons that somebody typed who has not signed yet.
+func (v *View) Unkept() []say.Line {
+	if v.presenter.Explained() {
+		return []say.Line{say.New("sign.unkept")}
+	}
+	return nil
 }
 
 // who is where the signer is chosen.
@@ -80,28 +102,28 @@ func (v *View) who() fyne.CanvasObject {
 	back := kit.NewButton(v.say("sign.back"), v.say("kit.esc"), v.leaveSigning)
 	back.Escape(v.leaveSigning)
 	all, at, err := p.Signers()
-	switch {
-	case err != nil:
+	if err != nil { // of one of them; the others can sign
 		group.Add(kit.NewText(kit.Sentence(kit.Said(p.Words(), err))))
-	case len(all) == 0:
+	}
+	if len(all) == 0 {
 		group.Add(kit.NewText(v.say("sign.nobody")))
-	default:
-		group.Add(v.choice(all, at))
-		v.role = kit.NewField(v.say("sign.role"), p.Role(), func(text string) error {
-			p.As(text)
-			return v.draw()
-		})
-		group.Add(v.role)
-		if p.First() {
-			group.Add(v.second())
-		}
-		v.signs = kit.NewButton(v.say("sign.sign"), v.say("kit.enter"), v.askSecret).Strong()
-		v.signs.Escape(v.leaveSigning)
-		group.Add(kit.Buttons(v.signs, back))
+		v.signs = back
+		group.Add(kit.Buttons(back))
 		return group
 	}
-	v.signs = back
-	group.Add(kit.Buttons(back))
+	group.Add(v.choice(all, at))
+	v.role = kit.NewField(v.say("sign.role"), p.Role(), func(text string) error {
+		p.As(text)
+		return v.draw()
+	})
+	v.role.Key = v.escapes(v.role)
+	group.Add(v.role)
+	if p.First() {
+		group.Add(v.second())
+	}
+	v.signs = kit.NewButton(v.say("sign.sign"), v.say("kit.enter"), v.askSecret).Strong()
+	v.signs.Escape(v.leaveSigning)
+	group.Add(kit.Buttons(v.signs, back))
 	return group
 }
 
