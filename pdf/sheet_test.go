@@ -286,7 +286,7 @@ func TestTheSheetSaysWhatItMust(t *testing.T) {
 	want := []string{
 		"not signed", "BT-6", "as built", "2026-118", "s-0006", "1 in cut by .004", "Not checked by this shop", "piston to valve",
 		"common practice, no published source", "reads through lid .095, not zeroed", "measured on checking springs, at the retainer",
-		"Accepted: thinner shim on order; not to be run before it is in (R. Tarn, 2026-03-02)", "run in", "B-12", "Second inspector",
+		"Accepted: thinner shim on order; not to be run before it is in (R. Tarn, 2026-03-02)", "run in", "B-12", "Second signature",
 		"5f1d e09a 7c3b 4421 8e60 d2aa 91f7 c05b e443 7710 ab9c d2e8 f601 3b5a 77c1 d904", "Still open: length of a run",
 		"installed height = 1.843 − .030 = 1.813", "Section of 3 ex, the tightest valve",
 	}
