@@ -18,6 +18,7 @@ type Signing struct {
 	Name, Role string
 	Paper      Paper
 	Second     bool     // a place is kept for a second signature
+	Drawn      bool     // the key comes with a signature drawn by hand
 	Reasons    []Reason // of what is not within
 }
 
@@ -71,7 +72,11 @@ func (b *Bench) PagesToSign(s Signing) ([]Page, error) {
 	if err != nil {
 		return nil, err
 	}
-	return pdf.Pages(signedSheet(worked(&rec), print, b.signature(Key{}, s)))
+	var key Key
+	if s.Drawn {
+		key.Ink = seal.Ink{} // what was drawn, only the key opens
+	}
+	return pdf.Pages(signedSheet(worked(&rec), print, b.signature(key, s)))
 }
 
 // Sign keeps the reasons, signs the sheet as [Desk.Sign] does, and shows it as it is from then on. Without a name the

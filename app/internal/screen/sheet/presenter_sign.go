@@ -114,7 +114,7 @@ func (p *Presenter) Explained() bool {
 func (p *Presenter) signing() task.Signing {
 	s := task.Signing{Role: p.draft.role, Paper: p.paper, Second: p.draft.second}
 	if who, ok := p.Chosen(); ok {
-		s.Name = who.Name
+		s.Name, s.Drawn = who.Name, who.Drawn
 	}
 	for i, u := range p.draft.open {
 		s.Reasons = append(s.Reasons, task.Reason{Of: u, Text: p.Reason(i)})
