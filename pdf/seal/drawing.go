@@ -152,8 +152,9 @@ func Places(data []byte) ([]Field, error) {
 	for _, one := range fields {
 		place, ok := fieldOf(one.dict)
 		place.Page = onPage[one.num]
-		if !ok || place.Page == 0 {
-			return nil, errForeign
+		words, k, plain := f.lookOf(one.dict)
+		if !ok || !plain || place.Page == 0 || one.dict["V"] == nil && len(words)+len(k) > 0 {
+			return nil, errForeign // nothing is drawn where nobody has signed yet
 		}
 		delete(onPage, one.num)
 		all = append(all, place)
