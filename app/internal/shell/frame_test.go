@@ -87,6 +87,7 @@ func newStage(t *testing.T, app fyne.App, folder, book string) *stage {
 		Book: book, Who: "test", Clock: slow(), Demo: assets.Demo(), Version: "0.0.0", Memory: st.memory,
 		Folder:     func() (string, error) { return folder, nil },
 		Background: func(work func()) { work() },
+		History:    historyStand, Check: checkStand,
 		Leaves: func(host kit.Host, desk *task.Desk, bench *task.Bench) []shell.Tab {
 			st.host, st.bench, st.leaves = host, bench, map[string]*standIn{}
 			var tabs []shell.Tab

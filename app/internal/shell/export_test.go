@@ -1,0 +1,15 @@
+package shell
+
+import (
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/storage"
+)
+
+// Drop drops files on the window.
+func (s *Shell) Drop(paths ...string) {
+	var all []fyne.URI
+	for _, p := range paths {
+		all = append(all, storage.NewFileURI(p))
+	}
+	s.dropped(fyne.Position{}, all)
+}

@@ -1,0 +1,66 @@
+package shell_test
+
+import (
+	"context"
+	"path/filepath"
+	"testing"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"keeperbook/app/internal/kit"
+	"keeperbook/app/internal/shell"
+	"keeperbook/app/internal/task"
+	"keeperbook/model/say"
+)
+
+// A sheet that is dropped is looked at, with a book and without one; a book is opened; anything else says what can be dropped.
+// Where something would be lost it is asked about first.
+func TestDropped(t *testing.T) {
+	folder := t.TempDir()
+	fill(t, folder+"/heads.keeperbook", 1)
+	st := newStage(t, newApp(t), folder, "")
+	st.Drop(filepath.Join(folder, "sheet.pdf"))
+	st.sees("the check of sheet.pdf without a book")
+	st.Drop(filepath.Join(folder, "heads.keeperbook"))
+	st.sees("KB-0001")
+	st.Drop(filepath.Join(folder, "readings.csv"))
+	st.sees("readings.csv cannot be dropped here")
+	st.press(fyne.KeyDown, fyne.KeyReturn)
+	st.Drop(filepath.Join(folder, "SHEET.PDF"), filepath.Join(folder, "other.pdf"))
+	st.sees("the check of SHEET.PDF with a book")
+	st.OpenSetup(st.bench.Record().Setup.ID)
+	st.leaves["Valves"].unkept = []say.Line{say.New("task.draft-waits", ".612")}
+	st.Drop(filepath.Join(folder, "sheet.pdf"))
+	st.sees("Not everything is in the book yet")
+	st.press(fyne.KeyEscape)
+	st.Drop()
+}
+
+// The history of the open head stands in its place, and the way back leads to it again.
+func TestHistoryInThePlaceOfAHead(t *testing.T) {
+	folder := t.TempDir()
+	fill(t, folder+"/heads.keeperbook", 1)
+	st := newStage(t, newApp(t), folder, folder+"/heads.keeperbook")
+	st.History() // of no head
+	st.press(fyne.KeyDown, fyne.KeyReturn)
+	st.menu("History")
+	st.sees("what became of KB-0001")
+	st.OpenSetup(st.bench.Record().Setup.ID)
+	st.sees("Valves")
+}
+
+// history and check stand in for the pages of a set-up's history and of a signed sheet.
+func historyStand(_ kit.Host, bench *task.Bench, _ func(func())) shell.Pages {
+	return &pages{label: widget.NewLabel("what became of " + bench.Record().Head.Tag)}
+}
+
+func checkStand(_ *shell.Shell, desk *task.Desk, _ bool, path string, _ func(func())) shell.Pages {
+	with := " without a book"
+	if desk != nil {
+		if _, err := desk.Trusted(context.Background()); err == nil {
+			with = " with a book"
+		}
+	}
+	return &pages{label: widget.NewLabel("the check of " + filepath.Base(path) + with)}
+}
