@@ -26,10 +26,12 @@ func wordsOn(content []byte) (all []words) {
 			return all
 		}
 		content = content[at+len("BT "):]
-		place, rest, ok := bytes.Cut(content, []byte(" Td ("))
+		// Whatever is no place of letters is gone past: nothing is read twice, however the page is made.
+		place, _, ok := bytes.Cut(content[:min(len(content), mostPlace)], []byte(" Td ("))
 		if !ok || bytes.ContainsRune(place, '\n') {
 			continue
 		}
+		rest := content[len(place)+len(" Td ("):]
 		var x, y float64
 		if n := bytes.Fields(place); len(n) != 2 {
 			continue
@@ -39,10 +41,12 @@ func wordsOn(content []byte) (all []words) {
 			continue
 		}
 		text, rest, ok := literal(rest)
-		if !ok || !bytes.HasPrefix(rest, []byte(" Tj")) {
+		if !ok {
+			return all // nor does anything behind it end
+		}
+		if content = rest; !bytes.HasPrefix(rest, []byte(" Tj")) {
 			continue
 		}
-		content = rest
 		units := make([]uint16, 0, len(text)/2)
 		for i := 0; i+1 < len(text); i += 2 {
 			units = append(units, uint16(text[i])<<8|uint16(text[i+1]))
@@ -50,6 +54,9 @@ func wordsOn(content []byte) (all []words) {
 		all = append(all, words{x, y, string(utf16.Decode(units))})
 	}
 }
+
+// mostPlace is how many bytes the two numbers of a place take, and then some.
+const mostPlace = 64
 
 func coordinate(word []byte) (float64, bool) {
 	x, err := strconv.ParseFloat(string(word), 64)

@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"bytes"
 	"slices"
 	"strings"
 	"testing"
@@ -82,6 +83,15 @@ func TestShows(t *testing.T) {
 		}
 		if got := Shows(pages, fig, print); got != c.want {
 			t.Errorf("%s: %s, want %s", name, got, c.want)
+		}
+	}
+}
+
+// A page that is made to be read again and again from each of its places comes to an end all the same.
+func TestWordsAreReadOnce(t *testing.T) {
+	for name, one := range map[string]string{"no place": "BT ", "no end": "BT 1 2 Td (", "no letters": "BT 1 2 Td (x) ", "half a place": "BT 1 2 Td"} {
+		if got := wordsOn(bytes.Repeat([]byte(one), 4<<20/len(one))); len(got) != 0 {
+			t.Errorf("%s: %d words are read", name, len(got))
 		}
 	}
 }
