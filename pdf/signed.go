@@ -1,6 +1,7 @@
 package pdf
 
 import (
+	"strings"
 	"time"
 
 	"keeperbook/model/say"
@@ -13,6 +14,22 @@ type Signed struct {
 	When       time.Time
 	Ink        seal.Ink // drawn by hand; nil where nothing was
 	Second     bool     // a place is kept for a second signature
+}
+
+// Check refuses (say.Invalid) a name or role with signs that the letters of the sheet have no picture of: whoever signs is
+// named as they are.
+func (s *Signed) Check() error {
+	for _, text := range []string{s.Name, s.Role} {
+		if !Prints(text) {
+			return say.Fail(say.Invalid, "pdf.no-letters", text)
+		}
+	}
+	return nil
+}
+
+// Prints reports whether a text stands on a page as it is, every sign of it.
+func Prints(text string) bool {
+	return strings.Count(clean(text), string(lacking)) == strings.Count(text, string(lacking))
 }
 
 // hand is the place on a page where a signature stands, in points from the upper left corner.
@@ -31,6 +48,9 @@ const (
 // a second signature where one is asked for. The same sheet, signer and moment give the same bytes. Of the sheet, Signed must
 // be set; the signer's name, role, moment and ink are taken from there. Errors are those of [Write] and of [seal.Seal].
 func Seal(s Sheet, signer seal.Signer, document []byte) ([]byte, error) {
+	if err := s.Signed.Check(); err != nil {
+		return nil, err
+	}
 	pages, places, err := Draw(s)
 	if err != nil {
 		return nil, err
@@ -63,6 +83,9 @@ func fields(hands []hand, height float64) (all []seal.Field) {
 // Countersign signs a sealed sheet in the place that was kept for a second signature, and draws there who does. Errors are
 // those of [seal.Countersign].
 func Countersign(file []byte, signer seal.Signer, by *Signed) ([]byte, error) {
+	if err := by.Check(); err != nil {
+		return nil, err
+	}
 	place, err := seal.Next(file)
 	if err != nil {
 		return nil, err

@@ -130,7 +130,7 @@ func TestDrawnByHand(t *testing.T) {
 	if w, h := places[0].Rect[2]-places[0].Rect[0], places[0].Rect[3]-places[0].Rect[1]; math.Abs(w-6*h) > 1e-9 {
 		t.Errorf("the place of a hand is %g wide and %g high", w, h)
 	}
-	second := &pdf.Signed{Name: "Ødegård \\ Söhne) 👍 שלום", Role: "inspector (second)", When: signedAt.Add(time.Hour), Ink: scribble()}
+	second := &pdf.Signed{Name: "Ødegård \\ Söhne) שלום", Role: "inspector (second)", When: signedAt.Add(time.Hour), Ink: scribble()}
 	file, err := pdf.Countersign(first, keyFor(t, "M. Ashlock"), second)
 	if err != nil {
 		t.Fatal(err)
@@ -183,6 +183,36 @@ func TestNoPlaceForASecond(t *testing.T) {
 	_, err := pdf.Countersign(file, keyFor(t, "J. Peverel"), &pdf.Signed{Name: "J. Peverel", When: signedAt})
 	if keyOf(err) != "seal.no-field" {
 		t.Errorf("%v", err)
+	}
+}
+
+// Whoever signs is named as they are, or not at all.
+func TestNamesStandAsTheyAre(t *testing.T) {
+	key := keyFor(t, "M. Ashlock")
+	for name, printed := range map[string]bool{
+		"Jürgen Ødegård": true, `(M.) Ash\\lock)`: true, "שלום כהן": true, "e\u0301": true, "□": true, "M. Ashlock 👍": false, "\U000130B8": false,
+	} {
+		by := &pdf.Signed{Name: name, When: signedAt, Second: true}
+		if err := by.Check(); (err == nil) != printed || err != nil && keyOf(err) != "pdf.no-letters" {
+			t.Errorf("%q: %v", name, err)
+		}
+		if printed {
+			_, file := signedBy(t, by, key)
+			if r, err := seal.Check(file); err != nil || !r.Whole() || r.Signatures[0].Name != name {
+				t.Errorf("%q: %v, %+v", name, err, r)
+			}
+			continue
+		}
+		r := many(t, 2, 1, 1)
+		s := sheet(r, pdf.A4)
+		s.Signed = by
+		if _, err := pdf.Seal(s, key, []byte("{}")); keyOf(err) != "pdf.no-letters" {
+			t.Errorf("%q is signed: %v", name, err)
+		}
+		_, first := signedBy(t, &pdf.Signed{Name: "M. Ashlock", When: signedAt, Second: true}, key)
+		if _, err := pdf.Countersign(first, key, &pdf.Signed{Name: "M. Ashlock", Role: name, When: signedAt}); keyOf(err) != "pdf.no-letters" {
+			t.Errorf("%q is signed as the second: %v", name, err)
+		}
 	}
 }
 

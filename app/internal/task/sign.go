@@ -102,6 +102,9 @@ func (d *Desk) Countersign(ctx context.Context, setup string, s Signature, deliv
 
 // ready refuses whoever cannot sign at that moment.
 func (s Signature) ready() error {
+	if err := s.signed().Check(); err != nil {
+		return err
+	}
 	key := s.Key
 	key.Name, key.Reason, key.When = s.Name, s.Role, s.When
 	return key.Ready()

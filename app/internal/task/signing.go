@@ -116,6 +116,9 @@ func (b *Bench) Countersign(ctx context.Context, key Key, role string) error {
 	return b.load(ctx, b.rec.Setup.ID)
 }
 
+// CanBeNamed refuses (say.Invalid) a name that cannot stand on a sheet as it is.
+func CanBeNamed(name string) error { return (&pdf.Signed{Name: name}).Check() }
+
 // Signers are the signers of this machine.
 func (b *Bench) Signers() ([]signer.Signer, error) {
 	if b.desk.Signers.Folder == "" {

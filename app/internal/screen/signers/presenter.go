@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"keeperbook/app/internal/signer"
+	"keeperbook/app/internal/task"
 	"keeperbook/model/say"
 )
 
@@ -135,7 +136,12 @@ func (p *Presenter) As(role string) error {
 func (p *Presenter) Shop() string { return p.shop }
 
 // Make makes a signer. It may run beside other work; what it returns, which shows the signer, may not.
-func (p *Presenter) Make(n signer.New) (func() error, error) { return p.shown(p.ring.Make(n)) }
+func (p *Presenter) Make(n signer.New) (func() error, error) {
+	if err := task.CanBeNamed(n.Name); err != nil {
+		return nil, err // before there is a signer who can never sign
+	}
+	return p.shown(p.ring.Make(n))
+}
 
 // Bring takes a key file in as a signer; it is as [Presenter.Make].
 func (p *Presenter) Bring(path, role, secret string) (func() error, error) {

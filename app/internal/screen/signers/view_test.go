@@ -57,6 +57,9 @@ func TestPage(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
+	if _, err := p.Make(signer.New{Name: "M. Ashlock 👍", Secret: secret, Again: secret}); keyOf(err) != "pdf.no-letters" {
+		t.Errorf("a signer who can never be named: %v", err)
+	}
 	make("M. Ashlock")
 	make("J. Peverel")
 	if got := p.Lines(); len(got) != 2 || got[0] != (signers.Line{Name: "J. Peverel", More: "head porter, until 2030-06-01"}) || p.Open() != 0 {
