@@ -174,7 +174,8 @@ func (d *desktop) shot(path string) {
 // until waits for something to become so, and fails with what it was waiting for.
 func (d *desktop) until(what string, so func() bool) {
 	d.t.Helper()
-	for end := time.Now().Add(20 * time.Second); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
+	// Under -race beside other packages a window takes many times as long as it does alone.
+	for end := time.Now().Add(90 * time.Second); time.Now().Before(end); time.Sleep(20 * time.Millisecond) {
 		if so() {
 			return
 		}
