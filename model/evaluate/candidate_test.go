@@ -137,7 +137,7 @@ func TestWhatServesServes(t *testing.T) {
 			}
 		}
 	}))
-	if served == 0 {
+	if served == 0 && !testing.Short() { // a short run draws a fifth as often, and may miss
 		t.Error("no draw served: nothing was tried")
 	}
 }
