@@ -37,6 +37,17 @@ func (ev *Evaluation) Unsettled() []Unsettled {
 	return all
 }
 
+// Binding is the first valve whose coils touch or may, whether somebody accepted that or not; nil where none does.
+func (ev *Evaluation) Binding() *Valve {
+	for i := range ev.Valves {
+		v := &ev.Valves[i]
+		if slices.ContainsFunc(v.Findings, func(f Finding) bool { return f.Verdict == Binds && !f.Note }) {
+			return v
+		}
+	}
+	return nil
+}
+
 // alike are the valves that a listed finding is of.
 func (ev *Evaluation) alike(v *Valve, f Finding) []record.Position {
 	if f.shared.Zero() {

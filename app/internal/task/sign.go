@@ -166,13 +166,10 @@ func signable(rec *record.Record, ev *evaluate.Evaluation) error {
 // unsettled is what has to be put right or accepted with a reason before a set-up is signed. It fails (say.Conflict) with one
 // that nobody may sign whatever the reason.
 func unsettled(rec *record.Record, ev *evaluate.Evaluation) ([]evaluate.Unsettled, error) {
-	all := ev.Unsettled()
-	for _, u := range all {
-		if u.Verdict == evaluate.Binds && rec.Setup.Kind != record.AsFound {
-			return nil, say.Fail(say.Conflict, "sign.binds", u.Whose)
-		}
+	if v := ev.Binding(); v != nil && rec.Setup.Kind != record.AsFound {
+		return nil, say.Fail(say.Conflict, "sign.binds", v.Label)
 	}
-	return all, nil
+	return ev.Unsettled(), nil
 }
 
 // onPage is who signed a sheet, as it stands on its pages; nil for whoever did not.

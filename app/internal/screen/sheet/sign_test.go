@@ -220,6 +220,23 @@ func TestReasons(t *testing.T) {
 		if err := sheet.NewPresenter(b).Begin(); keyOf(err) != want {
 			t.Errorf("%s: %v, want %q", setup, err, want)
 		}
+		// Nobody can accept that coils touch, and sign it as built.
+		for _, u := range b.Evaluation().Unsettled() {
+			for _, at := range u.At {
+				if err := b.Accept(ctx, at, u.Finding, "accepted"); err != nil {
+					t.Fatal(err)
+				}
+			}
+		}
+		p := sheet.NewPresenter(b)
+		if err := p.Begin(); keyOf(err) != want {
+			t.Errorf("%s, accepted: %v, want %q", setup, err, want)
+		}
+		if want != "" {
+			if err := b.Sign(ctx, k, task.Signing{Paper: task.A4}); keyOf(err) != want {
+				t.Errorf("%s, accepted: signed: %v, want %q", setup, err, want)
+			}
+		}
 	}
 }
 
