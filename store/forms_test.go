@@ -156,6 +156,12 @@ func TestABookOfForm4(t *testing.T) {
 	if err != nil || len(all) != 1 || all[0].Name != "M. Ashlock" {
 		t.Errorf("%+v, %v", all, err)
 	}
+	if s, err := b.Sheet(ctx, "S-1"); err != nil || string(s.File) != "%PDF one" {
+		t.Errorf("the sheet became %+v, %v", s, err)
+	}
+	if _, err := b.Sign(ctx, sheetOf(2, "%PDF two"), nil, nil, record.Action{Token: "second", By: "x", At: noon}); err != nil {
+		t.Errorf("a second signature: %v", err)
+	}
 	want := record.Trust{Root: all[0].Root, Name: "M. Ashlock", How: "on paper", By: "Tamsin", When: noon}
 	keep(t, b, "trust", "", record.Put("", want))
 	if got, err := b.Trusted(ctx); err != nil || len(got) != 1 || got[0] != want {

@@ -57,22 +57,3 @@ func (b *Book) Happenings(ctx context.Context, setup string) ([]Happening, error
 	slices.Reverse(all)
 	return all, err
 }
-
-// changeOf is what an event did, forward.
-func changeOf(e event) (Change, error) {
-	ch := Change{Item: e.item, Fields: e.fields}
-	for _, side := range []struct {
-		body []byte
-		to   *record.Noun
-	}{{e.before, &ch.Before}, {e.after, &ch.After}} {
-		if side.body == nil {
-			continue
-		}
-		n, err := decode(e.item.Kind, e.version, side.body)
-		if err != nil {
-			return ch, err
-		}
-		*side.to = n
-	}
-	return ch, nil
-}

@@ -205,11 +205,8 @@ func readStep(ctx context.Context, src source, setup string, action int64, w wha
 			return err
 		}
 		step.By, step.At = e.by, e.at
-		ch := Change{Item: e.item, Fields: e.fields}
-		if ch.Before, err = nounOf(e.item.Kind, e.version, e.before); err != nil {
-			return err
-		}
-		if ch.After, err = nounOf(e.item.Kind, e.version, e.after); err != nil {
+		ch, err := changeOf(e)
+		if err != nil {
 			return err
 		}
 		if w == undone {
@@ -222,6 +219,16 @@ func readStep(ctx context.Context, src source, setup string, action int64, w wha
 		slices.Reverse(step.Changes)
 	}
 	return step, err
+}
+
+// changeOf is what an event did, forward.
+func changeOf(e event) (ch Change, err error) {
+	ch = Change{Item: e.item, Fields: e.fields}
+	if ch.Before, err = nounOf(e.item.Kind, e.version, e.before); err != nil {
+		return ch, err
+	}
+	ch.After, err = nounOf(e.item.Kind, e.version, e.after)
+	return ch, err
 }
 
 func nounOf(kind record.ItemKind, version int, body []byte) (record.Noun, error) {

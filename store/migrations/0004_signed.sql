@@ -1,5 +1,5 @@
--- Set-ups that were signed, and the sheets that were, kept for ever as they were. The record that was signed rides in the
--- file: rows of a closed set-up are an index of it.
+-- Set-ups that were signed, and the sheets that were, kept for ever as they were. What is in document and file no table
+-- says again: rows of a closed set-up are an index of them.
 
 CREATE TABLE signed (
 	setup   TEXT    NOT NULL REFERENCES setup (id),
@@ -10,8 +10,9 @@ CREATE TABLE signed (
 ) STRICT, WITHOUT ROWID;
 
 CREATE TABLE signed_sheet (
-	sum  TEXT NOT NULL PRIMARY KEY CHECK (length(sum) = 64),
-	file BLOB NOT NULL
+	sum      TEXT NOT NULL PRIMARY KEY CHECK (length(sum) = 64),
+	file     BLOB NOT NULL,
+	document TEXT NOT NULL
 ) STRICT, WITHOUT ROWID;
 
 CREATE TRIGGER signed_stays BEFORE UPDATE ON signed
