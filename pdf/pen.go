@@ -21,16 +21,14 @@ type penned struct {
 	ink        seal.Ink
 }
 
-// penWidth is that of the look in the file.
-const penWidth = 1.2
-
 func (penned) print(*printer) {}
 
 func (k penned) draw(c vg.Canvas, height float64) {
 	unit := k.high / seal.InkHigh
 	at := func(d seal.Dot) vg.Point { return spot(k.x+float64(d.X)*unit, height-k.y-float64(d.Y)*unit) }
 	c.SetColor(color.Black)
-	c.SetLineWidth(penWidth)
+	width := vg.Length(seal.Pen * unit)
+	c.SetLineWidth(width)
 	for _, s := range k.ink {
 		var p vg.Path
 		p.Move(at(s[0]))
@@ -42,8 +40,8 @@ func (k penned) draw(c vg.Canvas, height float64) {
 		}
 		for _, d := range []seal.Dot{s[0], s[len(s)-1]} { // the pen is round
 			var end vg.Path
-			end.Move(at(d).Add(vg.Point{X: penWidth / 2}))
-			end.Arc(at(d), penWidth/2, 0, 2*math.Pi)
+			end.Move(at(d).Add(vg.Point{X: width / 2}))
+			end.Arc(at(d), width/2, 0, 2*math.Pi)
 			end.Close()
 			c.Fill(end)
 		}

@@ -11,8 +11,8 @@ import (
 // stands at its right end, six times as wide as the place is high, and words of a second signer, whom the pages cannot name
 // any more, as outlines before it. It is written unpacked, so that it can be made again to the byte.
 
-// pen is the width of the line that ink is drawn with, in dots: a little more than a point on a sheet.
-const pen = 40
+// Pen is the width of the line that ink is drawn with, in dots: a little more than a point on a sheet.
+const Pen = 40
 
 // mostLook is how long a look may be; one of a long name and much ink has a tenth of it.
 const mostLook = 1 << 20
@@ -40,7 +40,7 @@ func look(words []byte, k Ink, w, h float64) []byte {
 // inkHead brings the dots of ink into the place, with y up, and takes the pen.
 func inkHead(w, h float64) string {
 	number := func(x float64) string { return strconv.FormatFloat(x, 'f', 6, 64) }
-	return fmt.Sprintf("q %s 0 0 -%s %s %s cm 1 J 1 j %d w\n", number(h/InkHigh), number(h/InkHigh), number(w-h*InkWide/InkHigh), number(h), pen)
+	return fmt.Sprintf("q %s 0 0 -%s %s %s cm 1 J 1 j %d w\n", number(h/InkHigh), number(h/InkHigh), number(w-h*InkWide/InkHigh), number(h), Pen)
 }
 
 // readLook takes a look apart; false for one that this program does not draw.

@@ -6,7 +6,6 @@ import (
 
 	"keeperbook/app/internal/task"
 	"keeperbook/model/record"
-	"keeperbook/model/say"
 	"keeperbook/store"
 )
 
@@ -26,22 +25,22 @@ func history(ctx context.Context, env Env, args []string, o *options) error {
 		if err != nil {
 			return err
 		}
-		h, words, err := task.HistoryIn(ctx, book, setup)
+		h, err := task.HistoryOf(ctx, book, setup)
 		if err != nil {
 			return err
 		}
 		if !o.json {
-			_, err = fmt.Fprint(env.Out, h.Text(words))
+			_, err = fmt.Fprint(env.Out, h.Text())
 			return err
 		}
-		return printJSON(env, pastOf(h, words))
+		return printJSON(env, pastOf(h))
 	})
 }
 
-func pastOf(h task.History, words say.Printer) []pastChange {
+func pastOf(h task.History) []pastChange {
 	all := make([]pastChange, len(h.Rows))
 	for i, r := range h.Rows {
-		c := r.Cells(words)
+		c := r.Cells(h.Words)
 		all[i] = pastChange{r.When, r.Who, c[2], c[3], c[4]}
 	}
 	return all

@@ -70,7 +70,7 @@ func (b *Bench) bytes(out Out, paper Paper) ([]byte, error) {
 	if k := b.kept; k != nil && out == OutSheet {
 		return k.File, nil
 	} else if k != nil && out == OutRecord {
-		return k.document, nil
+		return k.report.Record, nil
 	}
 	if out == OutRecord {
 		return exchange.Export(b.rec, b.Figures())

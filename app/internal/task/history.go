@@ -14,8 +14,9 @@ import (
 
 // History is what became of a set-up, the newest first, and the end of the history of its book.
 type History struct {
-	End  *record.History
-	Rows []HistoryRow
+	End   *record.History
+	Rows  []HistoryRow
+	Words say.Printer // in the units of the set-up
 }
 
 // HistoryRow is one thing that changed: when, through whom, what, and what stood there before and after. An action with
@@ -33,15 +34,24 @@ func HistoryOf(ctx context.Context, book *store.Book, setup string) (History, er
 	if err != nil {
 		return History{}, err
 	}
+	return historyOf(ctx, book, rec)
+}
+
+// History returns what became of the open set-up.
+func (b *Bench) History(ctx context.Context) (History, error) {
+	return historyOf(ctx, b.desk.Book, b.rec)
+}
+
+func historyOf(ctx context.Context, book *store.Book, rec *record.Record) (History, error) {
 	end, err := book.History(ctx)
 	if err != nil {
 		return History{}, err
 	}
-	happened, err := book.Happenings(ctx, setup)
+	happened, err := book.Happenings(ctx, rec.Setup.ID)
 	if err != nil {
 		return History{}, err
 	}
-	h := History{End: end}
+	h := History{End: end, Words: evaluate.Words(rec.Setup.Units)}
 	for _, one := range happened {
 		for _, ch := range one.Changes {
 			row := rowOf(&rec.Head, ch)
@@ -53,11 +63,6 @@ func HistoryOf(ctx context.Context, book *store.Book, setup string) (History, er
 		}
 	}
 	return h, nil
-}
-
-// History returns what became of the open set-up.
-func (b *Bench) History(ctx context.Context) (History, error) {
-	return HistoryOf(ctx, b.desk.Book, b.rec.Setup.ID)
 }
 
 // rowOf says what one change is about, with what stood there.
@@ -158,10 +163,10 @@ func fieldWords(fields []string) string {
 }
 
 // Text is a history as a table: a line a row, cells between tabs, the newest first.
-func (h History) Text(words say.Printer) string {
+func (h History) Text() string {
 	var b strings.Builder
 	for _, r := range h.Rows {
-		for i, cell := range r.Cells(words) {
+		for i, cell := range r.Cells(h.Words) {
 			if i > 0 {
 				b.WriteByte('\t')
 			}
@@ -182,14 +187,4 @@ func (r HistoryRow) Cells(words say.Printer) []string {
 		}
 	}
 	return cells
-}
-
-// HistoryIn is [HistoryOf] with the words to print it in.
-func HistoryIn(ctx context.Context, book *store.Book, setup string) (History, say.Printer, error) {
-	rec, _, err := recordOf(ctx, book, setup)
-	if err != nil {
-		return History{}, say.Printer{}, err
-	}
-	h, err := HistoryOf(ctx, book, setup)
-	return h, evaluate.Words(rec.Setup.Units), err
 }

@@ -9,13 +9,12 @@ import (
 	"keeperbook/store"
 )
 
-// kept is the sheet of a set-up as it was signed, with the document that rides in it.
+// kept is the sheet of a set-up as it was signed, with what was found in it.
 type kept struct {
 	store.SignedSheet
-	document []byte
-	read     exchange.Document
-	report   seal.Report
-	all      []record.Signed // in the order in which they were made
+	report seal.Report
+	read   exchange.Document // that rides in it
+	all    []record.Signed   // in the order in which they were made
 }
 
 // recordOf is the record of a set-up. Of one that was signed it is the very one that rides in its sheet, whatever the shop's
@@ -47,5 +46,5 @@ func keptOf(ctx context.Context, book *store.Book, setup string) (*kept, error) 
 		return nil, err
 	}
 	doc, err := exchange.Decode(r.Record)
-	return &kept{*s, r.Record, doc, r, all}, err
+	return &kept{*s, r, doc, all}, err
 }

@@ -57,7 +57,7 @@ func Export(ctx context.Context, book *store.Book, setup string) ([]byte, error)
 		if err != nil {
 			return nil, err
 		}
-		return k.document, nil
+		return k.report.Record, nil
 	}
 	w, err := Work(ctx, book, setup)
 	if err != nil {

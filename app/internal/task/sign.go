@@ -33,15 +33,15 @@ func (d *Desk) Sign(ctx context.Context, setup string, s Signature, deliver func
 	if err != nil {
 		return nil, err
 	}
-	ev := evaluate.Evaluate(rec)
 	if rec.Setup.State == record.Closed {
 		return nil, say.Fail(say.Conflict, "store.signed-already", setup)
 	}
-	if err := signable(rec, &ev); err != nil {
-		return nil, err
-	}
 	closed := *rec
 	closed.Setup.State = record.Closed
+	w := worked(&closed)
+	if err := signable(&closed, &w.Evaluation); err != nil {
+		return nil, err
+	}
 	if s.history, err = d.Book.History(ctx); err != nil {
 		return nil, err
 	}
@@ -49,7 +49,7 @@ func (d *Desk) Sign(ctx context.Context, setup string, s Signature, deliver func
 	if err != nil {
 		return nil, err
 	}
-	file, err := sealed(&closed, print, s)
+	file, err := sealed(w, print, s)
 	if err != nil {
 		return nil, err
 	}
@@ -122,10 +122,9 @@ func signedSheet(w Worked, print string, s Signature) pdf.Sheet {
 	return sheet
 }
 
-// sealed builds the sheet of a closed record with that record in it.
-func sealed(rec *record.Record, print string, s Signature) ([]byte, error) {
-	w := worked(rec)
-	document, err := exchange.ExportSigned(rec, w.Figures, s.history)
+// sealed builds the sheet of what was worked out of a closed record, with that record in it.
+func sealed(w Worked, print string, s Signature) ([]byte, error) {
+	document, err := exchange.ExportSigned(w.Record, w.Figures, s.history)
 	if err != nil {
 		return nil, err
 	}

@@ -12,10 +12,9 @@ import (
 // Presenter is the page without a window.
 type Presenter struct {
 	bench  *task.Bench
-	all    [][]string // cells of each row
-	lower  []string   // the same in one text, to search in
+	read   task.History
+	lower  []string // each row in one text, to search in
 	filter string
-	end    string
 }
 
 // NewPresenter returns the page of the open set-up.
@@ -27,21 +26,20 @@ func (p *Presenter) Load(ctx context.Context) (func(), error) {
 	if err != nil {
 		return nil, err
 	}
-	words := p.bench.Words()
-	all, lower := make([][]string, len(h.Rows)), make([]string, len(h.Rows))
+	lower := make([]string, len(h.Rows))
 	for i, r := range h.Rows {
-		all[i] = r.Cells(words)
-		lower[i] = strings.ToLower(strings.Join(all[i], " "))
+		lower[i] = strings.ToLower(strings.Join(r.Cells(h.Words), " "))
 	}
-	end := ""
-	if h.End != nil {
-		end = words.Line(say.New("history.end", int(h.End.Events), say.Grouped(h.End.Head)))
-	}
-	return func() { p.all, p.lower, p.end = all, lower, end }, nil
+	return func() { p.read, p.lower = h, lower }, nil
 }
 
 // End says how long the history of the book is and what stands for all of it; "" before it is read.
-func (p *Presenter) End() string { return p.end }
+func (p *Presenter) End() string {
+	if p.read.End == nil {
+		return ""
+	}
+	return p.say("history.end", int(p.read.End.Events), say.Grouped(p.read.End.Head))
+}
 
 // Filter shows only what has all of these words.
 func (p *Presenter) Filter(text string) { p.filter = strings.ToLower(text) }
@@ -51,18 +49,27 @@ const mostRows = 200
 
 // Rows returns what is shown, the newest first, and how many more there are.
 func (p *Presenter) Rows() (rows [][]string, more int) {
-	wanted := strings.Fields(p.filter)
-	for i, cells := range p.all {
-		if !hasAll(p.lower[i], wanted) {
-			continue
-		}
+	for _, r := range p.found().Rows {
 		if len(rows) == mostRows {
 			more++
 			continue
 		}
-		rows = append(rows, cells)
+		rows = append(rows, r.Cells(p.read.Words))
 	}
 	return rows, more
+}
+
+// found is what has all the words.
+func (p *Presenter) found() task.History {
+	h := p.read
+	h.Rows = nil
+	wanted := strings.Fields(p.filter)
+	for i, r := range p.read.Rows {
+		if hasAll(p.lower[i], wanted) {
+			h.Rows = append(h.Rows, r)
+		}
+	}
+	return h
 }
 
 func hasAll(text string, words []string) bool {
@@ -77,18 +84,12 @@ func hasAll(text string, words []string) bool {
 // Title counts the changes.
 func (p *Presenter) Title() string {
 	head := p.bench.Record().Head.Tag
-	return p.bench.Words().Line(say.New("history.title", head, len(p.all)))
+	return p.bench.Words().Line(say.New("history.title", head, len(p.read.Rows)))
 }
 
 // Text is everything that is shown as a table for a spreadsheet, and what is not shown for being too much.
 func (p *Presenter) Text() string {
-	var b strings.Builder
-	for i, cells := range p.all {
-		if hasAll(p.lower[i], strings.Fields(p.filter)) {
-			b.WriteString(strings.Join(cells, "\t") + "\n")
-		}
-	}
-	return b.String()
+	return p.found().Text()
 }
 
 func (p *Presenter) say(key string, args ...any) string {
