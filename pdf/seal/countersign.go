@@ -11,7 +11,7 @@ import (
 // Countersign adds a signature in the next field that was kept for one; everything before it stays as it is. It refuses
 // what [Seal] refuses of a signer, a file that is not whole (say.Conflict), and one without such a field (say.NotFound).
 func Countersign(sealed []byte, s Signer) ([]byte, error) {
-	if err := s.check(); err != nil {
+	if err := s.Ready(); err != nil {
 		return nil, err
 	}
 	r, err := Check(sealed)

@@ -52,7 +52,7 @@ const reserved = 12 << 10
 // Seal returns the pages sealed. They have to be a file of one revision, as the sheet is written. It refuses (say.Invalid) a
 // key that readers do not know, one that is not its certificate's, and a certificate that does not hold at the moment.
 func Seal(pages []byte, s Sealing) ([]byte, error) {
-	if err := s.Signer.check(); err != nil {
+	if err := s.Signer.Ready(); err != nil {
 		return nil, err
 	}
 	f, err := read(pages)
@@ -66,19 +66,19 @@ func Seal(pages []byte, s Sealing) ([]byte, error) {
 	return w.signed(s.Signer)
 }
 
-// Ready refuses whoever cannot sign at that moment, as [Seal] would.
-func (s Signer) Ready() error { return s.check() }
-
-func (s Signer) check() error {
+// Ready refuses (say.Invalid) whoever cannot sign at that moment: a key that readers do not know, one that is not its
+// certificate's, a certificate that does not hold, and a name or drawing that cannot be written.
+func (s Signer) Ready() error {
 	switch {
 	case s.Key == nil || len(s.Chain) == 0:
 		return say.Fail(say.Invalid, "seal.no-key")
-	case s.Ink.Check() != nil:
-		return s.Ink.Check()
 	case !paths(s.Words) || len(s.Words) > mostLook/2:
 		return errForeign
 	case !writable(s.Name + s.Reason):
 		return say.Fail(say.Invalid, "seal.name")
+	}
+	if err := s.Ink.Check(); err != nil {
+		return err
 	}
 	if _, err := algorithmOf(s.Key.Public()); err != nil {
 		return err
