@@ -77,7 +77,7 @@ func (a *asking) worked(then func(), err error) {
 		then()
 		return
 	}
-	for i, b := range a.blanks {
+	for i, b := range slices.Backward(a.blanks) { // so that the first of them has the keyboard
 		if b.Hide {
 			a.fields[i].entry.wipe()
 			a.canvas.Focus(a.fields[i].entry)
