@@ -22,24 +22,37 @@ func (to *printer) pen(width float64, shade grey) {
 	to.doc.SetLineWidth(width)
 }
 
+// lettered begins a document of a size in points with the letters in it. To read them takes as long as to lay a sheet out, so
+// that it is done beside.
+func lettered(width, height float64) <-chan *gofpdf.Fpdf {
+	ready := make(chan *gofpdf.Fpdf, 1)
+	go func() {
+		doc := gofpdf.NewCustom(&gofpdf.InitType{
+			OrientationStr: "P", UnitStr: "pt", Size: gofpdf.SizeType{Wd: width, Ht: height},
+		})
+		doc.SetCatalogSort(true)
+		doc.SetProducer("keeperbook", true)
+		doc.SetMargins(0, 0, 0)
+		doc.SetCellMargin(0)
+		doc.SetAutoPageBreak(false, 0)
+		doc.AddUTF8FontFromBytes("dejavu", "", face.RegularTTF())
+		doc.AddUTF8FontFromBytes("dejavu", "B", face.BoldTTF())
+		ready <- doc
+	}()
+	return ready
+}
+
 // bytes prints the marks into a PDF document and returns it.
-func (p *press) bytes() ([]byte, error) {
+func (p *press) bytes() ([]byte, error) { return p.into(<-lettered(p.width, p.height)) }
+
+// into prints the marks into a blank document and returns it.
+func (p *press) into(doc *gofpdf.Fpdf) ([]byte, error) {
 	if p.err != nil {
 		return nil, p.err
 	}
-	doc := gofpdf.NewCustom(&gofpdf.InitType{
-		OrientationStr: "P", UnitStr: "pt", Size: gofpdf.SizeType{Wd: p.width, Ht: p.height},
-	})
-	doc.SetCatalogSort(true)
 	doc.SetCreationDate(p.made)
 	doc.SetModificationDate(p.made)
-	doc.SetProducer("keeperbook", true)
 	doc.SetTitle(clean(p.title), true)
-	doc.SetMargins(0, 0, 0)
-	doc.SetCellMargin(0)
-	doc.SetAutoPageBreak(false, 0)
-	doc.AddUTF8FontFromBytes("dejavu", "", face.RegularTTF())
-	doc.AddUTF8FontFromBytes("dejavu", "B", face.BoldTTF())
 	to := &printer{doc: doc, height: p.height}
 	for _, m := range p.marks {
 		m.print(to)

@@ -97,7 +97,10 @@ func (s Sheet) lay(f *flow) {
 
 // writeTo builds what a press lays out on a paper, and writes it once it is whole.
 func writeTo(w io.Writer, p Paper, lay func(width, height float64) *press) error {
-	data, err := build(p, func(width, height float64) ([]byte, error) { return lay(width, height).bytes() })
+	data, err := build(p, func(width, height float64) ([]byte, error) {
+		doc := lettered(width, height)
+		return lay(width, height).into(<-doc)
+	})
 	if err != nil {
 		return err
 	}

@@ -51,7 +51,7 @@ func Seal(s Sheet, signer seal.Signer, document []byte) ([]byte, error) {
 	if err := s.Signed.Check(); err != nil {
 		return nil, err
 	}
-	pages, places, err := Draw(s)
+	pages, places, err := Draw(s, true)
 	if err != nil {
 		return nil, err
 	}
@@ -60,12 +60,16 @@ func Seal(s Sheet, signer seal.Signer, document []byte) ([]byte, error) {
 	})
 }
 
-// Draw builds the pages of a sheet as they are before they are sealed, and the places for signatures on them.
-func Draw(s Sheet) (pages []byte, places []seal.Field, err error) {
+// Draw builds the pages of a sheet as they are before they are sealed, and the places for signatures on them. What is only
+// held against other pages (seal.Drawing) need not be packed.
+func Draw(s Sheet, packed bool) (pages []byte, places []seal.Field, err error) {
 	pages, err = build(s.Paper, func(w, h float64) ([]byte, error) {
+		doc := lettered(w, h)
 		p, hands := s.pressed(w, h)
 		places = fields(hands, h)
-		return p.bytes()
+		to := <-doc
+		to.SetCompression(packed)
+		return p.into(to)
 	})
 	return pages, places, err
 }

@@ -138,7 +138,7 @@ func list[T any](l []T) []T {
 	return l
 }
 
-// strictly decodes JSON that the schema has already passed.
+// strictly decodes JSON, and refuses keys that the types do not have.
 func strictly(data []byte, into any) error {
 	dec := json.NewDecoder(bytes.NewReader(data))
 	dec.DisallowUnknownFields()

@@ -15,7 +15,7 @@ import (
 const (
 	// maxDepth is how deep objects and lists may nest. A record needs eleven levels.
 	maxDepth = 24
-	// maxValues is how many texts, numbers, lists and objects a document may hold. A head of 96 valves
+	// maxValues is how many texts, numbers, lists and objects a document may hold, one that is empty counting twice. A head of 96 valves
 	// with every reading taken three times holds less than half of it; without a limit the faults of a
 	// file of noise would fill the memory.
 	maxValues = 300_000
@@ -23,13 +23,10 @@ const (
 	maxWhole = 1<<53 - 1
 )
 
-// parse reads a JSON text into maps, lists, strings and json.Number. Trouble that leaves the text
+// parse reads a JSON text that [glance] has passed into maps, lists, strings and json.Number. Trouble that leaves the text
 // readable (a double key, a null, a fraction) is returned as soft, so that kind and version can be
 // looked at first: a later version may well allow it.
 func parse(data []byte) (tree any, soft *say.Error, err error) {
-	if err := glance(data); err != nil {
-		return nil, nil, err
-	}
 	// The first pass proves the grammar and finds the end; the second builds the tree.
 	dec := json.NewDecoder(bytes.NewReader(data))
 	var whole json.RawMessage
@@ -42,11 +39,7 @@ func parse(data []byte) (tree any, soft *say.Error, err error) {
 	}
 	p := parser{dec: json.NewDecoder(bytes.NewReader(whole))}
 	p.dec.UseNumber()
-	tree, err = p.value()
-	switch {
-	case p.values > maxValues:
-		return nil, nil, say.Fail(say.Invalid, "exchange.too-much", maxValues)
-	case err != nil:
+	if tree, err = p.value(); err != nil {
 		return nil, nil, noJSON(data, err)
 	}
 	return tree, p.soft, nil
@@ -63,7 +56,7 @@ func glance(data []byte) error {
 		line, _ := lineColumn(data, invalidAt(data))
 		return say.Fail(say.Foreign, "exchange.not-utf8", line)
 	}
-	depth, inText := 0, false
+	depth, values, inText := 0, 1, false
 	for i := 0; i < len(data); i++ {
 		switch c := data[i]; {
 		case inText && c == '\\':
@@ -76,7 +69,11 @@ func glance(data []byte) error {
 		case c == '"':
 			inText = !inText
 		case inText:
+		// Before each value but the outermost stands one of these.
+		case c == ',':
+			values++
 		case c == '{' || c == '[':
+			values++
 			if depth++; depth > maxDepth {
 				line, _ := lineColumn(data, i)
 				return say.Fail(say.Invalid, "exchange.too-deep", line, maxDepth)
@@ -84,6 +81,9 @@ func glance(data []byte) error {
 		case c == '}' || c == ']':
 			depth--
 		}
+	}
+	if values > maxValues {
+		return say.Fail(say.Invalid, "exchange.too-much", maxValues)
 	}
 	return nil
 }
@@ -146,19 +146,12 @@ func noJSON(data []byte, err error) error {
 
 // parser builds the tree and notes the first soft trouble with its place.
 type parser struct {
-	dec    *json.Decoder
-	at     place
-	soft   *say.Error
-	values int
+	dec  *json.Decoder
+	at   place
+	soft *say.Error
 }
 
-// errTooMuch ends the reading of a document beyond maxValues.
-var errTooMuch = errors.New("more values than a record has")
-
 func (p *parser) value() (any, error) {
-	if p.values++; p.values > maxValues {
-		return nil, errTooMuch
-	}
 	token, err := p.dec.Token()
 	if err != nil {
 		return nil, err

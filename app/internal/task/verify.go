@@ -62,6 +62,11 @@ func Verify(file []byte) (Verified, error) {
 	if err != nil {
 		return Verified{}, err
 	}
+	drawn := make(chan []byte, 1)
+	go func() {
+		d, _ := seal.Drawing(file)
+		drawn <- d
+	}()
 	v := Verified{Whole: r.Whole(), Added: r.Added, Signatures: r.Signatures, places: r.Places}
 	doc, err := exchange.Decode(r.Record)
 	if err != nil {
@@ -70,7 +75,7 @@ func Verify(file []byte) (Verified, error) {
 	v.Record, v.Print, v.history = &doc.Record, doc.Fingerprint, doc.History
 	w := worked(v.Record)
 	v.Otherwise = !same(w.Figures, doc.Figures)
-	if paper, ok := madeOf(file, w, doc, r); ok {
+	if paper, ok := madeOf(file, <-drawn, w, doc, r); ok {
 		v.Pages, v.paper = PagesAgree, paper
 		return v, nil
 	}
@@ -140,20 +145,16 @@ func (d *Desk) Verify(ctx context.Context, file []byte) (Verified, error) {
 }
 
 // madeOf reports whether the pages of a sheet, and the places of signatures on them, are those that this program makes of a
-// record, and on which paper.
-func madeOf(file []byte, w Worked, doc exchange.Document, r seal.Report) (Paper, bool) {
-	is, err := seal.Drawing(file)
-	if err != nil {
-		return "", false
-	}
+// record, and on which paper. is is what the pages draw (seal.Drawing), nil where that cannot be read.
+func madeOf(file, is []byte, w Worked, doc exchange.Document, r seal.Report) (Paper, bool) {
 	places, err := seal.Places(file)
-	if err != nil {
+	if err != nil || is == nil {
 		return "", false
 	}
 	first := r.Signatures[0]
 	s := Signature{Key: seal.Signer{Ink: first.Ink}, Name: first.Name, Role: first.Reason, When: first.When, Second: r.Places > 1, history: doc.History}
 	for _, s.Paper = range []Paper{A4, Letter} {
-		made, kept, err := pdf.Draw(signedSheet(w, doc.Fingerprint, s))
+		made, kept, err := pdf.Draw(signedSheet(w, doc.Fingerprint, s), false)
 		if err != nil {
 			return "", false
 		}
