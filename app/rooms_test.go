@@ -35,6 +35,7 @@ var rooms = map[string]room{
 	"model/record":             {own: []string{"model/say", "model/unit"}, tests: []string{"model/internal/checkfile"}},
 	"model/measure":            {own: []string{"model/say", "model/unit"}, tests: []string{"model/internal/checkfile"}},
 	"model/budget":             {own: []string{"model/say", "model/unit"}, tests: []string{"model/internal/checkfile"}},
+	"model/wear":               {own: []string{"model/say", "model/budget"}, tests: []string{"model/internal/checkfile"}},
 	"model/spring":             {own: []string{"model/say", "model/unit", "model/budget"}, tests: []string{"model/internal/checkfile"}},
 	"model/plan":               {own: []string{"model/say", "model/unit"}, tests: []string{"model/internal/checkfile"}},
 	"model/exchange": {

@@ -25,6 +25,7 @@ type Point struct {
 type Curve struct {
 	B        []float64
 	Cov      *mat.SymDense // covariance of the coefficients
+	Known    *mat.SymDense // the same where the weights are 1/u² of standard uncertainties that are known
 	S        float64       // residual standard deviation of a reading of weight one
 	Nu       float64       // its degrees of freedom: points less coefficients
 	Min, Max float64       // where points were taken
@@ -93,12 +94,13 @@ func (c *Curve) solve(points []Point, m int, scale float64) error {
 	if err := inverse.InverseTri(upper); err != nil {
 		return err
 	}
-	c.B, c.Cov = make([]float64, m), mat.NewSymDense(m, nil)
-	c.Cov.SymOuterK(c.S*c.S, &inverse)
+	c.B, c.Cov, c.Known = make([]float64, m), mat.NewSymDense(m, nil), mat.NewSymDense(m, nil)
+	c.Known.SymOuterK(1, &inverse)
 	for i := range m {
 		c.B[i] = b.AtVec(i) / math.Pow(scale, float64(i))
 		for j := i; j < m; j++ {
-			c.Cov.SetSym(i, j, c.Cov.At(i, j)/math.Pow(scale, float64(i+j)))
+			c.Known.SetSym(i, j, c.Known.At(i, j)/math.Pow(scale, float64(i+j)))
+			c.Cov.SetSym(i, j, c.S*c.S*c.Known.At(i, j))
 		}
 	}
 	return nil
