@@ -140,6 +140,10 @@ func (c *change) parent(ctx context.Context, item record.Item, n record.Noun) er
 	switch n := n.(type) {
 	case record.Setup:
 		return c.exists(ctx, record.Item{Kind: record.HeadItem, Key: n.Head}, "store.no-head-id")
+	case record.Run:
+		return c.livesOn(ctx, n.Head, "")
+	case record.SpringCheck:
+		return c.livesOn(ctx, n.Head, n.Setup)
 	case record.Head:
 		return c.exists(ctx, record.Item{Kind: record.EngineItem, Key: n.Engine}, "store.no-engine")
 	case record.Engine:

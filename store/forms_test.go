@@ -174,6 +174,27 @@ func TestABookOfForm4(t *testing.T) {
 	sound(t, b)
 }
 
+// A book of form 5 opens as it was, and takes what a head did and what was found on its springs.
+func TestABookOfForm5(t *testing.T) {
+	ctx := context.Background()
+	b, r := comesIn(t, form(t, 5))
+	if d := cmp.Diff(rich(), r); d != "" {
+		t.Errorf("the record changed: %s", d)
+	}
+	if all, err := b.Trusted(ctx); err != nil || len(all) != 1 || all[0].Name != "M. Ashlock" {
+		t.Errorf("%+v, %v", all, err)
+	}
+	if lives, err := b.Lives(ctx); err != nil || len(lives) != 0 {
+		t.Errorf("%+v, %v", lives, err)
+	}
+	run, check := aLife(r)
+	keep(t, b, "life", "", record.Put("", run), record.Put("", check))
+	if l, err := b.Life(ctx, r.Head.ID); err != nil || len(l.Runs) != 1 || len(l.Checks) != 1 {
+		t.Errorf("%+v, %v", l, err)
+	}
+	sound(t, b)
+}
+
 // moreRules are a shop's rules with one of each kind besides.
 func moreRules(t *testing.T, s record.ShopRules) record.ShopRules {
 	t.Helper()

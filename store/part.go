@@ -28,6 +28,7 @@ func (partShelf) put(ctx context.Context, c *change, item record.Item, _ record.
 const usesPart = `SELECT
 	EXISTS (SELECT 1 FROM setup_item WHERE instr(body, ?1) AND NOT (kind = 'check' OR kind = 'seat-work'))
 	OR EXISTS (SELECT 1 FROM part WHERE instr(body, ?1) AND NOT (kind = ?2 AND id = ?3))
+	OR EXISTS (SELECT 1 FROM life WHERE kind = 'spring-check' AND instr(body, ?1))
 	OR EXISTS (SELECT 1 FROM reading WHERE gauge = ?3 OR instr(rest, ?1))`
 
 // remove refuses to take away what a set-up or another part refers to: its record would lose it.

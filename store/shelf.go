@@ -28,6 +28,7 @@ func itemKinds() []record.ItemKind {
 		record.StockShimItem, record.StockItem, record.TrustItem,
 		record.SetupItem, record.PackageItem, record.ValveItem, record.ReadingItem, record.SharedItem,
 		record.SeatWorkItem, record.DeviationItem, record.CheckItem, record.SignedItem,
+		record.RunItem, record.SpringCheckItem,
 	}
 }
 
@@ -46,6 +47,8 @@ func shelfOf(kind record.ItemKind) (shelf, error) {
 		return partShelf{kind}, nil
 	case record.StockItem:
 		return stockShelf{}, nil
+	case record.RunItem, record.SpringCheckItem:
+		return lifeShelf{kind}, nil
 	case record.SignedItem:
 		return signedShelf{}, nil
 	case record.SetupItem:

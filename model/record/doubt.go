@@ -45,6 +45,10 @@ func Doubt(n Noun, now Stamp) error {
 		err = doubtStudy(n)
 	case StockShim:
 		err = doubtStockShim(n)
+	case Run:
+		err = doubtRun(n, now)
+	case SpringCheck:
+		err = doubtSpringCheck(n, now)
 	case Trust:
 		err = doubtTrust(n)
 	}

@@ -192,7 +192,7 @@ func TestAgainstTryingEverything(t *testing.T) {
 			none++
 		}
 	})
-	if none == 0 {
+	if none == 0 && !testing.Short() { // a short run draws too seldom to say
 		t.Error("every problem had an assignment")
 	}
 }
