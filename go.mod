@@ -5,6 +5,7 @@ go 1.26.0
 require (
 	codeberg.org/go-fonts/dejavu v0.4.0
 	fyne.io/fyne/v2 v2.7.4
+	github.com/arran4/golang-ical v0.3.4
 	github.com/google/go-cmp v0.7.0
 	github.com/gowebpki/jcs v1.0.2
 	github.com/jezek/xgb v1.1.1

@@ -47,6 +47,11 @@ var rooms = map[string]room{
 		tests: []string{"model/internal/checkfile", "model/exchange", "assets"},
 	},
 
+	"model/life": {
+		own:   []string{"model/say", "model/unit", "model/record", "model/evaluate", "model/wear"},
+		tests: []string{"model/internal/checkfile"},
+	},
+
 	"store": {
 		own:   []string{"model/say", "model/unit", "model/record"},
 		tests: []string{"assets"},
@@ -96,6 +101,7 @@ var guests = map[string][]string{
 	"golang.org/x/term":                        {"app/internal/wire"},
 	"golang.org/x/text":                        {"pdf", "store"},
 	"codeberg.org/go-fonts/dejavu":             {"pdf/face"},
+	"github.com/arran4/golang-ical":            {"app/internal/task"},
 	"github.com/gowebpki/jcs":                  {"model/exchange"},
 	"rsc.io/qr":                                {"pdf"},
 	"software.sslmate.com/src/go-pkcs12":       {"pdf/seal"},

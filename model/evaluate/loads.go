@@ -75,6 +75,7 @@ func (b *bench) loads(v *Valve, f *fitted) {
 	}
 	if v.OpenLoad.Known && lift.Value > 0 {
 		if k, err := c.up.Secant(v.Height.Value, v.Height.Value-lift.Value); err == nil {
+			v.Rate = k
 			v.OpenLoad = v.OpenLoad.also(func() say.Line { return say.New("work.load.rate", k, v.Height.Value, v.Height.Value-lift.Value) })
 		}
 		b.swings(v, f, lift.Value)

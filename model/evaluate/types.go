@@ -91,13 +91,14 @@ type Valve struct {
 	LashLeft  Figure
 	LashShim  Figure // new lash shim: old + measured − target
 
-	SeatLoad     Load     // Fs, the one in force: measured on the head where it holds, else computed
-	SeatComputed Load     // by the curve at the height in force
-	SeatMeasured Load     // on the head, carried to the height in force
-	OpenLoad     Load     // Fo at the lift that the engine sees: on running springs where it was measured
-	mostLoad     Load     // at the greatest lift known, which upper limits are held against
-	curveWhy     say.Line // why there is no curve
-	loadWhy      say.Line // why there is no load at a height, though there is a curve
+	SeatLoad     Load      // Fs, the one in force: measured on the head where it holds, else computed
+	SeatComputed Load      // by the curve at the height in force
+	SeatMeasured Load      // on the head, carried to the height in force
+	Rate         unit.Rate // between seat and full lift, a secant; nought where it is not known
+	OpenLoad     Load      // Fo at the lift that the engine sees: on running springs where it was measured
+	mostLoad     Load      // at the greatest lift known, which upper limits are held against
+	curveWhy     say.Line  // why there is no curve
+	loadWhy      say.Line  // why there is no load at a height, though there is a curve
 	onHead       onHead
 	graph        graphed // what its load curve is drawn from
 

@@ -1,12 +1,6 @@
 package exchange
 
-import (
-	"bytes"
-	"slices"
-	"strings"
-
-	"keeperbook/model/record"
-)
+import "keeperbook/model/record"
 
 // The columns of a table of single springs, beside those that a table of readings has too.
 const (
@@ -87,10 +81,4 @@ type SpringPoint struct {
 }
 
 // OfSprings reports whether a table is one of single springs: its first line names a column of tags.
-func OfSprings(data []byte) bool {
-	data = bytes.TrimPrefix(data, []byte("\ufeff"))
-	first, _, _ := bytes.Cut(data, []byte("\n"))
-	s := splitter{rest: data, line: 1, separator: separator(first)}
-	header, _ := s.next()
-	return slices.ContainsFunc(header.cells, func(name string) bool { return strings.EqualFold(strings.TrimSpace(name), tagColumn) })
-}
+func OfSprings(data []byte) bool { return names(data, tagColumn) }

@@ -71,6 +71,8 @@ var commands = []command{
 	{"springs", "springs BOOK [OUT.csv]", 1, 2, none, springs},
 	{"verify", "verify SHEET.pdf [-book BOOK] [-json]", 1, 1, forVerify, verify},
 	{"history", "history BOOK HEAD [-setup ID] [-json]", 2, 2, forHistory, history},
+	{"life", "life BOOK HEAD [-setup ID] [-json]", 2, 2, forHistory, lifeCommand},
+	{"due", "due BOOK [OUT.ics] [-json]", 1, 2, withJSON, dueCommand},
 	{"examine", "examine BOOK [-json]", 1, 1, withJSON, examine},
 }
 

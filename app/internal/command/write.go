@@ -71,8 +71,13 @@ func takeFile(ctx context.Context, d *task.Desk, path string) ([]say.Line, error
 			return nil, err
 		}
 		key, in := "command.rows", d.ReadIn
-		if exchange.OfSprings(data) {
+		switch {
+		case exchange.OfSprings(data):
 			key, in = "command.springs", d.SpringsIn
+		case exchange.OfRuns(data):
+			key, in = "command.runs", d.RunsIn
+		case exchange.OfChecks(data):
+			key, in = "command.checks", d.ChecksIn
 		}
 		kept, err := in(ctx, data)
 		return []say.Line{say.New(key, kept)}, err

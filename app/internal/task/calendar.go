@@ -1,0 +1,31 @@
+package task
+
+import (
+	"time"
+
+	ics "github.com/arran4/golang-ical"
+
+	"keeperbook/model/say"
+)
+
+// Calendar writes what falls due as iCalendar (RFC 5545), each on its day as an entry of the whole day, and what is due already
+// or goes by runs on today. The same thing keeps its identifier, so that a calendar that reads the file again moves the entry.
+func Calendar(all []DueLine, now time.Time) []byte {
+	c := ics.NewCalendarFor("keeperbook")
+	c.SetMethod(ics.MethodPublish)
+	c.SetName(say.English().Line(say.New("due.calendar")))
+	for _, d := range all {
+		if d.Day == "" && !d.Over {
+			continue // nobody knows the day
+		}
+		day, err := time.Parse(time.DateOnly, string(d.Day))
+		if err != nil {
+			day = now
+		}
+		e := c.AddEvent(d.Key + "@keeperbook")
+		e.SetDtStampTime(now.UTC())
+		e.SetAllDayStartAt(day)
+		e.SetSummary(d.Text)
+	}
+	return []byte(c.Serialize())
+}

@@ -1,0 +1,140 @@
+package task
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"keeperbook/model/evaluate"
+	"keeperbook/model/life"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/store"
+)
+
+// HeadLife is the life of one set-up in service.
+type HeadLife struct {
+	Record *record.Record
+	Words  say.Printer // in the units of the set-up
+	Runs   []record.Run
+	life.Life
+}
+
+// LifeOf returns the life of a set-up: from the day it was begun to the day the next one was built.
+func LifeOf(ctx context.Context, book *store.Book, setup string) (HeadLife, error) {
+	rec, _, err := recordOf(ctx, book, setup)
+	if err != nil {
+		return HeadLife{}, err
+	}
+	gauges, err := book.Gauges(ctx)
+	if err != nil {
+		return HeadLife{}, err
+	}
+	setups, err := book.Setups(ctx, rec.Head.ID)
+	if err != nil {
+		return HeadLife{}, err
+	}
+	all, err := book.Life(ctx, rec.Head.ID)
+	if err != nil {
+		return HeadLife{}, err
+	}
+	return lifeOf(rec, gauges, setups, all), nil
+}
+
+func lifeOf(rec *record.Record, gauges []record.Gauge, setups []record.Setup, all store.Life) HeadLife {
+	h := HeadLife{Record: rec, Words: evaluate.Words(rec.Setup.Units)}
+	for _, r := range all.Runs {
+		if s := inService(setups, r.Day); s != nil && s.ID == rec.Setup.ID {
+			h.Runs = append(h.Runs, r)
+		}
+	}
+	var checks []record.SpringCheck
+	for _, c := range all.Checks {
+		if c.Setup == rec.Setup.ID {
+			checks = append(checks, c)
+		}
+	}
+	h.Life = life.Of(rec, worked(rec).Evaluation, gauges, h.Runs, checks)
+	return h
+}
+
+// inService returns the set-up that a head ran with on a day: the last one that was built by then, or, of a head of which no
+// building is in the book, the last one found; nil before all of them. Set-ups are in the order in which they were begun.
+func inService(setups []record.Setup, day record.Date) *record.Setup {
+	built := slices.ContainsFunc(setups, func(s record.Setup) bool { return s.Kind == record.AsBuilt })
+	for i := len(setups) - 1; i >= 0; i-- {
+		if s := &setups[i]; s.Begun.Day() <= string(day) && (s.Kind == record.AsBuilt || !built) {
+			return s
+		}
+	}
+	return nil
+}
+
+// Dues returns what falls due in a book on a day, what is due first, then by day, then by what it is. words prints each.
+func Dues(ctx context.Context, book *store.Book, today record.Date) ([]DueLine, error) {
+	lives, err := book.Lives(ctx)
+	if err != nil {
+		return nil, err
+	}
+	gauges, err := book.Gauges(ctx)
+	if err != nil {
+		return nil, err
+	}
+	var all []DueLine
+	for head, l := range lives {
+		setups, err := book.Setups(ctx, head)
+		if err != nil {
+			return nil, err
+		}
+		s := inService(setups, today)
+		if s == nil {
+			continue
+		}
+		rec, _, err := recordOf(ctx, book, s.ID)
+		if err != nil {
+			return nil, err
+		}
+		h := lifeOf(rec, gauges, setups, l)
+		for _, d := range h.Due(rec.Head.Tag, s.ID, h.Runs, today) {
+			all = append(all, DueLine{d, h.Words.Line(d.What), head, s.ID})
+		}
+	}
+	for _, d := range life.GaugeDue(gauges, today) {
+		all = append(all, DueLine{Due: d, Text: say.English().Line(d.What)})
+	}
+	slices.SortFunc(all, func(a, b DueLine) int {
+		if a.Over != b.Over {
+			return map[bool]int{true: -1, false: 1}[a.Over]
+		}
+		// What goes by runs has no day, and comes before what has one.
+		if c := strings.Compare(string(a.Day), string(b.Day)); c != 0 {
+			return c
+		}
+		return strings.Compare(a.Text+a.Key, b.Text+b.Key)
+	})
+	return all, nil
+}
+
+// DueLine is something that falls due, in words.
+type DueLine struct {
+	life.Due
+	Text        string
+	Head, Setup string // identifiers; "" of a gauge
+}
+
+// InService returns the identifier of the set-up that a head runs with now.
+func InService(ctx context.Context, book *store.Book, name string, now record.Stamp) (string, error) {
+	head, err := book.FindHead(ctx, name)
+	if err != nil {
+		return "", err
+	}
+	setups, err := book.Setups(ctx, head.ID)
+	if err != nil {
+		return "", err
+	}
+	s := inService(setups, record.Date(now.Day()))
+	if s == nil {
+		return "", say.Fail(say.NotFound, "task.no-setup", head.Tag)
+	}
+	return s.ID, nil
+}
