@@ -1,0 +1,201 @@
+package exchange
+
+import (
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+)
+
+// thousands is a comma between thousands, which ends no part of a line.
+var thousands = regexp.MustCompile(`(\d),(\d{3})\b`)
+
+// ReadRunLine reads a day's running as it is typed in one line:
+//
+//	6 quarter-mile passes, 9.5 s, mean 6,800, top 7,800, 2 starts, 1 over-rev, 210 F, at Marram Flats
+//
+// Parts stand between commas, in any order; the first number of a part counts and its last word says what. A speed that only
+// has rpm behind it is the highest: what was read off a tell-tale must not become a mean. It fails (say.Invalid) with a part that
+// is not understood, with one that comes twice, and where nothing is counted.
+func ReadRunLine(text string) (record.Run, error) {
+	l := runLine{done: map[string]bool{}}
+	for _, part := range strings.Split(thousands.ReplaceAllString(text, "$1$2"), ",") {
+		if part = strings.Join(strings.Fields(part), " "); part == "" {
+			continue
+		}
+		if !l.take(part) {
+			return l.Run, say.Fail(say.Invalid, "exchange.run-part", short(part))
+		}
+	}
+	if l.Count == "" {
+		return l.Run, say.Fail(say.Invalid, "exchange.run-nothing")
+	}
+	return l.Run, nil
+}
+
+type runLine struct {
+	record.Run
+	done map[string]bool // what was said already
+}
+
+// kinds are the words for what runs are counted in.
+var kinds = map[string]record.RunKind{
+	"pass": record.Passes, "passes": record.Passes, "lap": record.Laps, "laps": record.Laps, "h": record.Hours, "hour": record.Hours,
+	"hours": record.Hours, "mi": record.Miles, "mile": record.Miles, "miles": record.Miles, "km": record.Kilometres,
+	"pull": record.Pulls, "pulls": record.Pulls,
+}
+
+// take reads one part; false where it is not understood.
+func (l *runLine) take(part string) bool {
+	words := strings.Fields(strings.ToLower(part))
+	first, last := words[0], words[len(words)-1]
+	switch first {
+	case "at":
+		return l.once("where", &l.Where, strings.TrimSpace(part[len(first):])) && l.Where != ""
+	case "mean", "top", "oil":
+		words = words[1:]
+		if len(words) == 0 {
+			return false
+		}
+		if first == "oil" {
+			return l.oil(words)
+		}
+		if len(words) > 2 || len(words) == 2 && last != "rpm" {
+			return false
+		}
+		return l.once(first, map[string]*string{"mean": &l.Mean, "top": &l.Top}[first], words[0])
+	}
+	if len(words) == 5 && words[1] == "to" && words[3] == "at" { // 3000 to 8000 at 600
+		return l.once("from", &l.From, words[0]) && l.once("to", &l.To, words[2]) && l.once("rate", &l.Rate, words[4])
+	}
+	// What is written together, as 9.5s, is one number and one word.
+	if len(words) == 1 {
+		if i := strings.IndexFunc(first, func(r rune) bool { return (r < '0' || r > '9') && r != '.' }); i > 0 {
+			words, first, last = []string{first[:i], first[i:]}, first[:i], first[i:]
+		}
+	}
+	if len(words) < 2 {
+		return false
+	}
+	if kind, ok := kinds[last]; ok {
+		l.Kind = kind
+		return l.once("count", &l.Count, first)
+	}
+	if len(words) > 2 {
+		return false
+	}
+	switch last {
+	case "s", "seconds":
+		return l.once("seconds", &l.Seconds, first)
+	case "rpm":
+		return l.once("top", &l.Top, first)
+	case "mph", "km/h":
+		return l.once("speed", &l.Speed, first)
+	case "f", "c", "°f", "°c":
+		return l.oil(words)
+	case "start", "starts":
+		return l.whole("starts", &l.Starts, first)
+	case "burnout", "burnouts":
+		return l.whole("burnouts", &l.Burnouts, first)
+	case "over-rev", "over-revs":
+		return l.whole("over-revs", &l.OverRevs, first)
+	}
+	return false
+}
+
+func (l *runLine) oil(words []string) bool {
+	if len(words) != 2 {
+		return false
+	}
+	l.OilDegree = strings.ToUpper(strings.TrimPrefix(words[1], "°"))
+	return slices.Contains([]string{"F", "C"}, l.OilDegree) && l.once("oil", &l.Oil, words[0])
+}
+
+func (l *runLine) once(what string, to *string, text string) bool {
+	if l.done[what] {
+		return false
+	}
+	l.done[what], *to = true, text
+	return true
+}
+
+func (l *runLine) whole(what string, to *int, text string) bool {
+	n, err := strconv.Atoi(text)
+	if err != nil || n > mostEvents || l.done[what] {
+		return false
+	}
+	l.done[what], *to = true, n
+	return true
+}
+
+// RunLine writes a run as [ReadRunLine] reads it.
+func RunLine(r record.Run) string {
+	parts := []string{r.Count + " " + string(r.Kind)}
+	add := func(value, before, after string) {
+		if value != "" {
+			parts = append(parts, before+value+after)
+		}
+	}
+	add(r.Seconds, "", " s")
+	if r.From+r.To+r.Rate != "" {
+		parts = append(parts, r.From+" to "+r.To+" at "+r.Rate)
+	}
+	add(r.Mean, "mean ", "")
+	add(r.Top, "top ", "")
+	unit := " mph"
+	if r.Kind == record.Kilometres {
+		unit = " km/h"
+	}
+	add(r.Speed, "", unit)
+	for _, n := range []struct {
+		count     int
+		one, many string
+	}{{r.Starts, " start", " starts"}, {r.Burnouts, " burnout", " burnouts"}, {r.OverRevs, " over-rev", " over-revs"}} {
+		switch {
+		case n.count == 1:
+			parts = append(parts, "1"+n.one)
+		case n.count > 1:
+			parts = append(parts, strconv.Itoa(n.count)+n.many)
+		}
+	}
+	add(r.Oil, "", " "+r.OilDegree)
+	add(r.Where, "at ", "")
+	return strings.Join(parts, ", ")
+}
+
+// ReadCheckLine reads what was found at one valve as it is typed in one line, into a row without head, day and valve:
+//
+//	215 at 1.830, lash .013, left .014, nick + polish
+//
+// The load stands first, with the height that it was read at where that is another than the installed one. It fails (say.Invalid)
+// with a part that is not understood.
+func ReadCheckLine(text string) (CheckRow, error) {
+	var c CheckRow
+	for i, part := range strings.Split(text, ",") {
+		part = strings.ToLower(strings.Join(strings.Fields(part), " "))
+		word, rest, _ := strings.Cut(part, " ")
+		switch {
+		case part == "":
+		case word == "lash" && rest != "":
+			c.Found = rest
+		case word == "left" && rest != "":
+			c.Left = rest
+		case word == "free" && rest != "":
+			c.Free = rest
+		case i == 0 && (part[0] >= '0' && part[0] <= '9'):
+			c.Load, c.Height, _ = strings.Cut(part, " at ")
+		default:
+			for _, s := range strings.Split(part, "+") {
+				s = strings.ReplaceAll(strings.TrimSpace(s), " ", "-")
+				if !slices.Contains(record.Sights, record.Sight(s)) {
+					return c, say.Fail(say.Invalid, "exchange.check-part", short(part), joined(record.Sights))
+				}
+				c.Seen = append(c.Seen, record.Sight(s))
+			}
+		}
+	}
+	return c, nil
+}

@@ -1,0 +1,81 @@
+package exchange
+
+import (
+	"errors"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+)
+
+func TestRunLine(t *testing.T) {
+	for text, want := range map[string]record.Run{
+		"6 quarter-mile passes, 7,800 rpm": {Kind: record.Passes, Count: "6", Top: "7800"},
+		"6 passes, 9.5 s, mean 6,800, top 7800 rpm, 2 starts, 6 burnouts, 1 over-rev, 210 °F, at Marram Flats": {
+			Kind: record.Passes, Count: "6", Seconds: "9.5", Mean: "6800", Top: "7800", Starts: 2, Burnouts: 6, OverRevs: 1, Oil: "210",
+			OilDegree: "F", Where: "Marram Flats",
+		},
+		"1 pull, 3000 to 8000 at 600":  {Kind: record.Pulls, Count: "1", From: "3000", To: "8000", Rate: "600"},
+		"60 miles, 55 mph, mean 2,400": {Kind: record.Miles, Count: "60", Speed: "55", Mean: "2400"},
+		"1.5h, mean 3000":              {Kind: record.Hours, Count: "1.5", Mean: "3000"},
+		"40 laps, 38s , oil 98 c":      {Kind: record.Laps, Count: "40", Seconds: "38", Oil: "98", OilDegree: "C"},
+	} {
+		got, err := ReadRunLine(text)
+		if err != nil || cmp.Diff(want, got) != "" {
+			t.Errorf("%s: %s, %v", text, cmp.Diff(want, got), err)
+		}
+		again, err := ReadRunLine(RunLine(got))
+		if err != nil || cmp.Diff(want, again) != "" {
+			t.Errorf("%s comes back as %s: %s, %v", text, RunLine(got), cmp.Diff(want, again), err)
+		}
+	}
+	for text, key := range map[string]string{
+		"": "exchange.run-nothing", "mean 6800": "exchange.run-nothing", "6": "exchange.run-part", "six passes and then some": "exchange.run-part",
+		"6 passes, 4 laps": "exchange.run-part", "6 passes, top": "exchange.run-part", "6 passes, 2.5 starts": "exchange.run-part",
+		"6 passes, 6800 mean": "exchange.run-part", "6 passes, at": "exchange.run-part", "6 passes, oil 210": "exchange.run-part",
+	} {
+		var e *say.Error
+		if _, err := ReadRunLine(text); !errors.As(err, &e) || e.Line.Key != key {
+			t.Errorf("%q: %v, want %s", text, err, key)
+		}
+	}
+}
+
+func TestCheckLine(t *testing.T) {
+	for text, want := range map[string]CheckRow{
+		"215":          {Load: "215"},
+		"215 at 1.830": {Load: "215", Height: "1.830"},
+		"215 at 1.830, lash .013, left .014, nick + heat colour": {
+			Load: "215", Height: "1.830", Found: ".013", Left: ".014", Seen: []record.Sight{record.Nick, record.HeatColour},
+		},
+		"lash .013": {Found: ".013"},
+		"rust":      {Seen: []record.Sight{record.Rust}},
+		"":          {},
+	} {
+		if got, err := ReadCheckLine(text); err != nil || cmp.Diff(want, got) != "" {
+			t.Errorf("%s: %s, %v", text, cmp.Diff(want, got), err)
+		}
+	}
+	var e *say.Error
+	if _, err := ReadCheckLine("215, moss"); !errors.As(err, &e) || e.Line.Key != "exchange.check-part" {
+		t.Error(err)
+	}
+}
+
+// Whatever stands in a table or a line, it is read or refused with a sentence.
+func FuzzLife(f *testing.F) {
+	f.Add("head,day,count,kind,starts,oil\nDR-1L,2026-05-30,6,passes,2,210 F\n")
+	f.Add("head,day,service,valve,load,seen,next\nDR-1L,2026-05-30,run-in,1 in,215,nick + polish,40 passes\n")
+	f.Add("6 passes, 9.5s, mean 6,800, 3000 to 8000 at 600, oil 210 °F, at x")
+	f.Add("215 at 1.830, lash .013, nick + rust")
+	f.Fuzz(func(t *testing.T, text string) {
+		ReadRuns([]byte(text))
+		ReadChecks([]byte(text))
+		ReadCheckLine(text)
+		if r, err := ReadRunLine(text); err == nil && r.Count == "" {
+			t.Fatalf("%q counts nothing", text)
+		}
+	})
+}
