@@ -93,7 +93,9 @@ func lineOf(h task.HeadLife) lifeLine {
 	}
 	for _, v := range h.Valves {
 		s := springLife{Valve: v.Label, Verdict: string(v.Verdict), NoTrend: h.Words.Line(v.NoTrend)}
-		show := func(p life.Point) string { return h.Words.Line(say.New("expr.one", p.Load)) + " " + string(h.Record.Setup.Units.Load) }
+		show := func(p life.Point) string {
+			return h.Words.Line(say.New("expr.one", p.Load)) + " " + string(h.Record.Setup.Units.Load)
+		}
 		if v.Base >= 0 {
 			base, last := v.Points[v.Base], v.Points[len(v.Points)-1]
 			s.Baseline, s.Since, s.Day = show(base), string(base.Service), string(base.Day)

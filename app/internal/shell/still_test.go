@@ -32,7 +32,7 @@ func TestStandsStill(t *testing.T) {
 			s.DemoBook()
 			still(t, s, "register")
 			s.OpenSetup("setup-ferry-built")
-			for _, leaf := range []string{"needs", "choose", "parts", "valves", "plan", "sheet"} {
+			for _, leaf := range []string{"needs", "choose", "parts", "valves", "plan", "sheet", "life"} {
 				s.Show(leaf)
 				still(t, s, leaf)
 			}

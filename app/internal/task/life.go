@@ -26,6 +26,10 @@ func LifeOf(ctx context.Context, book *store.Book, setup string) (HeadLife, erro
 	if err != nil {
 		return HeadLife{}, err
 	}
+	return livedBy(ctx, book, rec)
+}
+
+func livedBy(ctx context.Context, book *store.Book, rec *record.Record) (HeadLife, error) {
 	gauges, err := book.Gauges(ctx)
 	if err != nil {
 		return HeadLife{}, err

@@ -22,28 +22,9 @@ func (d *Desk) RunsIn(ctx context.Context, data []byte) (int, error) {
 	var edits []record.Edit
 	for _, row := range rows {
 		err := in.line(row.Line, func() error {
-			h, err := in.head(ctx, row.Head)
-			if err != nil {
-				return err
-			}
-			run := row.Run
-			run.Head = h.head.ID
-			if run.By == "" {
-				run.By = d.Who
-			}
-			if err := record.Doubt(run, d.now()); err != nil {
-				return err
-			}
-			if inService(h.setups, run.Day) == nil {
-				return say.Fail(say.Invalid, "life.before-build", string(run.Day), h.head.Tag)
-			}
-			if slices.ContainsFunc(h.runs, func(r record.Run) bool { r.ID = ""; return r == run }) {
-				return say.Fail(say.Conflict, "life.run-known", string(run.Day), h.head.Tag)
-			}
-			h.runs = append(h.runs, run)
-			run.ID = NewID()
+			run, err := in.run(ctx, row.Head, row.Run)
 			edits = append(edits, record.Put("", run))
-			return nil
+			return err
 		})
 		if err != nil {
 			return 0, err
@@ -59,6 +40,10 @@ func (d *Desk) ChecksIn(ctx context.Context, data []byte) (int, error) {
 	if len(wrong) > 0 {
 		return 0, &Refused{wrong}
 	}
+	return d.checksIn(ctx, rows)
+}
+
+func (d *Desk) checksIn(ctx context.Context, rows []exchange.CheckRow) (int, error) {
 	gauges, err := d.Book.Gauges(ctx)
 	if err != nil {
 		return 0, err
@@ -156,6 +141,30 @@ func (in *lifeIn) head(ctx context.Context, name string) (*headIn, error) {
 	h.runs, h.known = l.Runs, l.Checks
 	in.heads[name] = h
 	return h, err
+}
+
+// run returns a run of a head as it is kept, or says why it is not: it counts once, and the head has to have been built.
+func (in *lifeIn) run(ctx context.Context, head string, run record.Run) (record.Run, error) {
+	h, err := in.head(ctx, head)
+	if err != nil {
+		return run, err
+	}
+	run.Head = h.head.ID
+	if run.By == "" {
+		run.By = in.desk.Who
+	}
+	if err := record.Doubt(run, in.desk.now()); err != nil {
+		return run, err
+	}
+	if inService(h.setups, run.Day) == nil {
+		return run, say.Fail(say.Invalid, "life.before-build", string(run.Day), h.head.Tag)
+	}
+	if slices.ContainsFunc(h.runs, func(r record.Run) bool { r.ID = ""; return r == run }) {
+		return run, say.Fail(say.Conflict, "life.run-known", string(run.Day), h.head.Tag)
+	}
+	h.runs = append(h.runs, run)
+	run.ID = NewID()
+	return run, nil
 }
 
 // check returns the check that a line is of, a new one where it is the first.

@@ -6,6 +6,7 @@ import (
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/screen/choose"
 	"keeperbook/app/internal/screen/history"
+	"keeperbook/app/internal/screen/life"
 	"keeperbook/app/internal/screen/needs"
 	"keeperbook/app/internal/screen/parts"
 	"keeperbook/app/internal/screen/plan"
@@ -32,6 +33,7 @@ func leaves(host kit.Host, desk *task.Desk, bench *task.Bench) []shell.Tab {
 		tab("valves", valves.NewView(host, bench)),
 		tab("plan", plan.New(host, bench)),
 		tab("sheet", sheet.New(host, desk, bench)),
+		tab("life", life.New(host, bench)),
 	}
 }
 

@@ -1,0 +1,202 @@
+// Package life is the leaf of a head in service: what it ran, what its springs lost, and what falls due.
+package life
+
+import (
+	"context"
+	"strconv"
+	"strings"
+
+	"keeperbook/app/internal/task"
+	"keeperbook/model/life"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+)
+
+// Presenter is the leaf without a window.
+type Presenter struct {
+	bench   *task.Bench
+	read    task.HeadLife
+	testers []record.Gauge
+	day     record.Date
+	draft   *task.CheckDraft // nil while nobody enters a check
+}
+
+// NewPresenter returns the leaf of a set-up, to be loaded.
+func NewPresenter(bench *task.Bench) *Presenter {
+	return &Presenter{bench: bench, day: bench.Today()}
+}
+
+func (p *Presenter) say(key string, args ...any) string { return p.bench.Say(key, args...) }
+
+// Load reads the life of the head.
+func (p *Presenter) Load(ctx context.Context) error {
+	h, err := p.bench.Life(ctx)
+	if err != nil {
+		return err
+	}
+	testers, err := p.bench.Testers(ctx)
+	if err != nil {
+		return err
+	}
+	p.read, p.testers = h, testers
+	return nil
+}
+
+// Day is the day that is entered for, and SetDay takes another.
+func (p *Presenter) Day() string { return string(p.day) }
+
+// SetDay is described at [Presenter.Day].
+func (p *Presenter) SetDay(text string) error {
+	day := record.Date(strings.TrimSpace(text))
+	if err := task.CheckDay(day, p.bench.Today()); err != nil {
+		return err
+	}
+	p.day = day
+	return nil
+}
+
+// Understood is how a line of running reads; what is wrong with it is said when it is kept.
+func (p *Presenter) Understood(line string) string {
+	read, err := task.ReadRunLine(line)
+	if err != nil || strings.TrimSpace(line) == "" {
+		return ""
+	}
+	return read
+}
+
+// Log keeps what was run on the day.
+func (p *Presenter) Log(ctx context.Context, line string) (say.Line, error) {
+	run, err := p.bench.LogRun(ctx, p.day, line)
+	if err != nil {
+		return say.Line{}, err
+	}
+	return say.New("life.logged", task.RunLine(run), string(run.Day)), p.Load(ctx)
+}
+
+// Sum says what the head did in all.
+func (p *Presenter) Sum() string {
+	r := p.read.Ran
+	if r.Runs == 0 {
+		return p.say("life.none")
+	}
+	var all []string
+	for _, t := range r.Totals {
+		all = append(all, strconv.FormatFloat(t.Count, 'f', -1, 64)+" "+p.say("run."+string(t.Kind)))
+	}
+	text := p.say("life.sum", strings.Join(all, ", "), strconv.FormatFloat(r.Cycles, 'f', 0, 64))
+	if r.Uncounted > 0 {
+		text += " " + p.say("life.ran-uncounted", r.Uncounted)
+	}
+	if r.OverRevs > 0 {
+		text += " " + p.say("life.ran-over", r.OverRevs)
+	}
+	return text
+}
+
+// mostRuns is how many runs are listed.
+const mostRuns = 12
+
+// RunRow is a run as it is listed.
+type RunRow struct {
+	Run       record.Run
+	Day, Text string
+}
+
+// Runs are the last runs, the newest first, and how many more there are.
+func (p *Presenter) Runs() (rows []RunRow, more int) {
+	all := p.read.Runs
+	for i := len(all) - 1; i >= 0 && len(rows) < mostRuns; i-- {
+		rows = append(rows, RunRow{all[i], string(all[i].Day), task.RunLine(all[i])})
+	}
+	return rows, len(all) - len(rows)
+}
+
+// Forget takes a run away.
+func (p *Presenter) Forget(ctx context.Context, r record.Run) error {
+	if err := p.bench.Forget(ctx, r); err != nil {
+		return err
+	}
+	return p.Load(ctx)
+}
+
+// SpringRow is the spring at one valve: what it lost, and what to do with it.
+type SpringRow struct {
+	Label, Verdict, Lost, Loads, Why string
+	Quiet                            bool // nothing is to be done
+}
+
+// Springs are the springs in the order of the head; none before the first check.
+func (p *Presenter) Springs() (rows []SpringRow) {
+	if p.read.Checks == 0 {
+		return nil
+	}
+	words := p.bench.Words()
+	unit := string(p.bench.Record().Setup.Units.Load)
+	for _, v := range p.read.Valves {
+		row := SpringRow{Label: v.Label, Quiet: v.Verdict == life.Keep || v.Verdict == life.Unknown}
+		if v.Verdict != life.Unknown {
+			row.Verdict = p.say("life.verdict-" + string(v.Verdict))
+		}
+		if v.Lost != nil {
+			row.Lost = p.say("life.share", life.Percent(v.Lost.Share), life.Percent(v.Lost.U))
+		}
+		if v.Base >= 0 {
+			base, last := v.Points[v.Base], v.Points[len(v.Points)-1]
+			row.Loads = words.Line(say.New("life.loads", base.Load, last.Load)) + " " + unit
+		}
+		var why []string
+		for _, l := range v.Why {
+			// What was lost has a column of its own.
+			if l.Key != "life.lost" {
+				why = append(why, words.Line(l))
+			}
+		}
+		if len(why) == 0 && !v.NoTrend.Zero() {
+			why = append(why, words.Line(v.NoTrend))
+		}
+		row.Why = strings.Join(why, "; ")
+		rows = append(rows, row)
+	}
+	return rows
+}
+
+// Counted says from when losses count and on which tester; "" before the first check.
+func (p *Presenter) Counted() string {
+	for _, v := range p.read.Valves {
+		if v.Base >= 0 {
+			return p.say("life.counted", p.say("life.since-"+string(v.Points[v.Base].Service)), string(v.Points[v.Base].Day))
+		}
+	}
+	return ""
+}
+
+// Dues are what falls due, what is due already first.
+func (p *Presenter) Dues() (all []string) {
+	for _, over := range []bool{true, false} {
+		for _, d := range p.bench.Dues(p.read) {
+			if d.Over != over {
+				continue
+			}
+			text := p.bench.Words().Line(d.What)
+			if d.Day != "" {
+				text = p.say("life.due-on", text, string(d.Day))
+			}
+			if over {
+				text = p.say("life.due-now", text)
+			}
+			all = append(all, text)
+		}
+	}
+	return all
+}
+
+// Open is how many springs are to be changed.
+func (p *Presenter) Open() int {
+	n := 0
+	for _, v := range p.read.Valves {
+		if v.Verdict == life.Replace {
+			n++
+		}
+	}
+	return n
+}

@@ -1,0 +1,232 @@
+package life
+
+import (
+	"context"
+
+	"fyne.io/fyne/v2"
+
+	"keeperbook/app/internal/kit"
+	"keeperbook/app/internal/task"
+)
+
+// View is the leaf in the window: on the left the day and what was run, on the right the springs and what falls due, or a check
+// while it is entered.
+type View struct {
+	host      kit.Host
+	presenter *Presenter
+	day       *kit.Field
+	line      *kit.Field
+	runs      *kit.Rows
+	springs   *kit.Rows
+	check     *kit.Button
+	valves    []*kit.Field // of a check while it is entered
+	left      *kit.Form
+	right     *kit.Form
+	object    fyne.CanvasObject
+}
+
+// New returns the leaf of a set-up.
+func New(host kit.Host, bench *task.Bench) *View {
+	v := &View{host: host, presenter: NewPresenter(bench), left: kit.NewForm(), right: kit.NewForm()}
+	p := v.presenter
+	v.day = kit.NewField(p.say("life.day"), p.Day(), func(text string) error { return v.said(p.SetDay(text)) })
+	v.line = kit.NewField(p.say("life.line"), "", v.log)
+	v.line.Understand = p.Understood
+	v.line.Next = func() { v.line.Focus() } // one line after the other
+	v.day.Next = func() { v.line.Focus() }
+	v.runs = kit.NewRows(nil, func(at kit.RowAt) { v.takeAway(at.Row) })
+	v.springs = kit.NewRows([]string{p.say("life.head-verdict"), p.say("life.head-lost"), p.say("life.head-loads"), p.say("life.head-why")}, nil)
+	v.check = kit.NewButton(p.say("life.check"), "", v.begin)
+	v.object = kit.Aside(24, v.left, v.right)
+	v.Refresh()
+	return v
+}
+
+// said puts what went wrong into the words of the set-up.
+func (v *View) said(err error) error {
+	if err == nil {
+		return nil
+	}
+	return kit.Said(v.presenter.bench.Words(), err)
+}
+
+// Object returns what is to be shown.
+func (v *View) Object() fyne.CanvasObject { return v.object }
+
+// Open returns how many springs are to be changed.
+func (v *View) Open() int { return v.presenter.Open() }
+
+// Focus puts the keyboard where a day is logged, or on the check that is entered.
+func (v *View) Focus() {
+	if v.presenter.Checking() && len(v.valves) > 0 {
+		v.valves[0].Focus()
+		return
+	}
+	v.line.Focus()
+}
+
+// Refresh reads the life of the head again.
+func (v *View) Refresh() {
+	if err := v.presenter.Load(context.Background()); err != nil {
+		v.host.Fail(err)
+	}
+	v.draw()
+}
+
+func (v *View) draw() {
+	p := v.presenter
+	v.day.Set(p.Day())
+	found, more := p.Runs()
+	rows := make([]kit.Row, len(found))
+	for i, r := range found {
+		rows[i] = kit.Row{Label: r.Day, Cells: []kit.RowCell{{Text: r.Text}}}
+	}
+	v.runs.Set(rows)
+	ran := []fyne.CanvasObject{kit.NewText(p.Sum())}
+	if len(rows) > 0 {
+		ran = append(ran, v.runs, kit.NewHint(p.say("life.runs-take")))
+	}
+	if more > 0 {
+		ran = append(ran, kit.NewHint(p.say("life.runs-more", more)))
+	}
+	v.left.Set(kit.Column(v.day, v.line, kit.NewHint(p.say("life.line-how"))), kit.Group(p.say("life.ran-title"), ran...))
+	if p.Checking() {
+		return // what is entered stays as it is
+	}
+	v.right.Set(v.springsNow()...)
+}
+
+// springsNow are the springs and what falls due, or what to do first.
+func (v *View) springsNow() []fyne.CanvasObject {
+	p := v.presenter
+	springs := p.Springs()
+	if len(springs) == 0 {
+		return []fyne.CanvasObject{kit.Group(p.say("life.springs"), kit.NewText(p.say("life.empty")), kit.Buttons(v.check))}
+	}
+	rows := make([]kit.Row, len(springs))
+	for i, s := range springs {
+		rows[i] = kit.Row{Label: s.Label, Cells: []kit.RowCell{
+			{Text: s.Verdict, Faint: s.Quiet}, {Text: s.Lost, Faint: s.Quiet}, {Text: s.Loads, Faint: s.Quiet}, {Text: s.Why, Faint: s.Quiet},
+		}}
+	}
+	v.springs.Set(rows)
+	var groups []fyne.CanvasObject
+	if dues := p.Dues(); len(dues) > 0 {
+		texts := make([]fyne.CanvasObject, len(dues))
+		for i, d := range dues {
+			texts[i] = kit.NewText(d)
+		}
+		groups = append(groups, kit.Group(p.say("life.due"), texts...))
+	}
+	return append(groups, kit.Group(p.say("life.springs"), kit.NewHint(p.Counted()), v.springs, kit.Buttons(v.check), kit.NewHint(p.say("life.caution"))))
+}
+
+// log keeps the line and empties it for the next.
+func (v *View) log(line string) error {
+	if line == "" {
+		return nil
+	}
+	told, err := v.presenter.Log(context.Background(), line)
+	if err != nil {
+		return v.said(err)
+	}
+	fyne.Do(func() {
+		// The field has taken the line for its value by now.
+		v.line.Set("")
+		v.draw()
+		v.host.Changed()
+		v.host.Tell(told)
+	})
+	return nil
+}
+
+// takeAway asks whether a run is to go, and takes it away.
+func (v *View) takeAway(row int) {
+	p := v.presenter
+	rows, _ := p.Runs()
+	if row >= len(rows) {
+		return
+	}
+	r := rows[row]
+	kit.Ask(v.host.Window(), p.say("life.take-title"), p.say("life.take", r.Text, r.Day), []kit.Choice{
+		{Label: p.say("life.take-yes"), Do: func() {
+			if err := p.Forget(context.Background(), r.Run); err != nil {
+				v.host.Fail(v.said(err))
+			}
+			v.draw()
+			v.host.Changed()
+		}},
+		{Label: p.say("kit.cancel"), Primary: true, Cancel: true},
+	})
+}
+
+// begin opens a check in the place of the springs.
+func (v *View) begin() {
+	p := v.presenter
+	p.Begin()
+	services, at := p.Services()
+	service := kit.NewChoice(p.say("life.service"), services, at, func(i int) error { p.Serve(i); return nil })
+	testers, tester := p.Testers()
+	on := kit.NewChoice(p.say("life.tester"), testers, tester, func(i int) error { p.Test(i); return nil })
+	v.valves = nil
+	lines := p.Lines()
+	var fields []fyne.CanvasObject
+	for _, l := range lines {
+		f := kit.NewField(l.Label, l.Text, func(text string) error { return v.said(p.Found(l.At, text)) })
+		v.valves, fields = append(v.valves, f), append(fields, f)
+	}
+	keep := kit.NewButton(p.say("life.keep"), p.say("kit.enter"), v.keep).Strong()
+	drop := kit.NewButton(p.say("life.drop"), p.say("kit.esc"), v.drop).Escape(v.drop)
+	for i, f := range v.valves {
+		if i+1 < len(v.valves) {
+			f.Next = v.valves[i+1].Focus
+		} else {
+			f.Next = func() { kit.GiveKeyboard(keep) }
+		}
+	}
+	v.right.Set(kit.Group(p.say("life.check-title"),
+		kit.NewHint(p.say("life.check-how")), service, on, kit.Columns(fields...), kit.Buttons(keep, drop)))
+	v.Focus()
+}
+
+// keep keeps the check, or says what is wrong with it and leaves it as it is.
+func (v *View) keep() {
+	for _, f := range v.valves {
+		if !f.Commit() {
+			f.Focus()
+			return
+		}
+	}
+	told, err := v.presenter.Keep(context.Background())
+	if err != nil {
+		v.host.Fail(v.said(err))
+		return
+	}
+	v.valves = nil
+	v.draw()
+	kit.GiveKeyboard(v.check)
+	v.host.Changed()
+	v.host.Tell(told)
+}
+
+// drop leaves the check; what was typed is asked for first.
+func (v *View) drop() {
+	p := v.presenter
+	leave := func() {
+		p.Drop()
+		v.valves = nil
+		v.draw()
+		kit.GiveKeyboard(v.check)
+	}
+	pending := p.Typed()
+	for _, f := range v.valves {
+		pending = pending || f.Pending()
+	}
+	if !pending {
+		leave()
+		return
+	}
+	kit.Ask(v.host.Window(), p.say("life.drop-title"), p.say("life.drop-what"), []kit.Choice{
+		{Label: p.say("life.drop"), Do: leave}, {Label: p.say("kit.cancel"), Primary: true, Cancel: true},
+	})
+}

@@ -1,0 +1,122 @@
+package task
+
+import (
+	"context"
+	"errors"
+	"slices"
+
+	"keeperbook/model/exchange"
+	"keeperbook/model/life"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+)
+
+// Life returns the life of the open set-up.
+func (b *Bench) Life(ctx context.Context) (HeadLife, error) { return livedBy(ctx, b.desk.Book, b.rec) }
+
+// Today is the day on which entries are made.
+func (b *Bench) Today() record.Date { return record.Date(b.desk.now().Day()) }
+
+// Dues returns what falls due of the open set-up.
+func (b *Bench) Dues(h HeadLife) []life.Due {
+	return h.Due(b.rec.Head.Tag, b.rec.Setup.ID, h.Runs, b.Today())
+}
+
+// Testers are the spring testers of the shop.
+func (b *Bench) Testers(ctx context.Context) ([]record.Gauge, error) {
+	all, err := b.desk.Book.Gauges(ctx)
+	return slices.DeleteFunc(all, func(g record.Gauge) bool { return g.Kind != record.SpringTester }), err
+}
+
+// ran refuses a day on which the head ran with another set-up than the open one: it would go to the life of that.
+func (b *Bench) ran(ctx context.Context, day record.Date) error {
+	setups, err := b.desk.Book.Setups(ctx, b.rec.Head.ID)
+	if err != nil {
+		return err
+	}
+	if s := inService(setups, day); s != nil && s.ID != b.rec.Setup.ID {
+		return say.Fail(say.Conflict, "life.other-setup", string(day), say.New("setup."+string(s.Kind)), s.Begun.Day())
+	}
+	return nil
+}
+
+// LogRun keeps what the head did on a day, typed in one line, as [exchange.ReadRunLine] reads it.
+func (b *Bench) LogRun(ctx context.Context, day record.Date, line string) (record.Run, error) {
+	run, err := exchange.ReadRunLine(line)
+	if err != nil {
+		return run, err
+	}
+	run.Day = day
+	in := lifeIn{desk: b.desk, heads: map[string]*headIn{}}
+	if run, err = in.run(ctx, b.rec.Head.ID, run); err != nil {
+		return run, err
+	}
+	if err := b.ran(ctx, day); err != nil {
+		return run, err
+	}
+	return run, b.desk.keep(ctx, "", []record.Edit{record.Put("", run)})
+}
+
+// ReadRunLine reads a day's running without keeping it, and writes it as it is understood.
+func ReadRunLine(line string) (string, error) {
+	run, err := exchange.ReadRunLine(line)
+	if err != nil {
+		return "", err
+	}
+	return exchange.RunLine(run), nil
+}
+
+// RunLine writes a run in one line.
+func RunLine(r record.Run) string { return exchange.RunLine(r) }
+
+// CheckDraft is a check of springs while it is typed.
+type CheckDraft struct {
+	Day     record.Date
+	Service record.Service
+	Tester  string // identifier
+	Lines   map[record.Position]string
+}
+
+// ReadCheckLine says whether what was typed for one valve can be read.
+func ReadCheckLine(line string) error {
+	_, err := exchange.ReadCheckLine(line)
+	return err
+}
+
+// LogCheck keeps a check of the open set-up, a line for each valve that was looked at. It refuses (say.Invalid) one of no valve.
+func (b *Bench) LogCheck(ctx context.Context, d CheckDraft) error {
+	var rows []exchange.CheckRow
+	for _, at := range b.rec.Head.Positions() {
+		if d.Lines[at] == "" {
+			continue
+		}
+		row, err := exchange.ReadCheckLine(d.Lines[at])
+		if err != nil {
+			return err
+		}
+		row.Head, row.Day, row.Service, row.Tester, row.At = b.rec.Head.ID, d.Day, d.Service, d.Tester, at
+		rows = append(rows, row)
+	}
+	if len(rows) == 0 {
+		return say.Fail(say.Invalid, "life.check-empty")
+	}
+	if err := b.ran(ctx, d.Day); err != nil {
+		return err
+	}
+	_, err := b.desk.checksIn(ctx, rows)
+	var refused *Refused
+	if errors.As(err, &refused) {
+		return refused.Rows[0].Err
+	}
+	return err
+}
+
+// Forget takes a run or a check away. The history keeps that it was there.
+func (b *Bench) Forget(ctx context.Context, n record.Noun) error {
+	return b.desk.keep(ctx, "", []record.Edit{record.Remove("", n)})
+}
+
+// CheckDay refuses a day that is none, or that is still to come.
+func CheckDay(day, today record.Date) error {
+	return record.Doubt(record.SpringCheck{Day: day, Service: record.CheckedLater}, record.Stamp(today+"T00:00:00Z"))
+}
