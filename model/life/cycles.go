@@ -93,12 +93,26 @@ func before(r record.Run, c record.SpringCheck) bool {
 	return r.Day < c.Day || r.Day == c.Day && c.Service != record.CheckedNew
 }
 
-// until are the runs before a check.
-func until(runs []record.Run, c record.SpringCheck) (all []record.Run) {
-	for _, r := range runs {
-		if before(r, c) {
-			all = append(all, r)
+// reached is how far a head had run at a check, and how many of its runs have no cycles.
+type reached struct {
+	cycles float64
+	blind  int
+}
+
+// ranBefore returns how far the head had run at each check. Both are in the order of days.
+func ranBefore(runs []record.Run, checks []record.SpringCheck) []reached {
+	all := make([]reached, len(checks))
+	var now reached
+	next := 0
+	for i, c := range checks {
+		for ; next < len(runs) && before(runs[next], c); next++ {
+			if cycles, ok := cyclesOf(runs[next]); ok {
+				now.cycles += cycles
+			} else {
+				now.blind++
+			}
 		}
+		all[i] = now
 	}
 	return all
 }

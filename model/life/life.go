@@ -79,11 +79,7 @@ func Of(rec *record.Record, ev evaluate.Evaluation, gauges []record.Gauge, runs 
 	if len(checks) > 0 {
 		l.Last = &checks[len(checks)-1]
 	}
-	// Of each check, how far the head had run.
-	at := make([]Ran, len(checks))
-	for i, c := range checks {
-		at[i] = ranOf(until(runs, c))
-	}
+	at := ranBefore(runs, checks)
 	for i := range ev.Valves {
 		v := Valve{At: ev.Valves[i].At, Label: ev.Valves[i].Label, Base: -1}
 		for n, c := range checks {
@@ -100,13 +96,13 @@ func Of(rec *record.Record, ev evaluate.Evaluation, gauges []record.Gauge, runs 
 }
 
 // take adds what a check found at the valve.
-func (v *Valve) take(e *evaluate.Valve, rec *record.Record, gauges []record.Gauge, c record.SpringCheck, ran Ran) {
+func (v *Valve) take(e *evaluate.Valve, rec *record.Record, gauges []record.Gauge, c record.SpringCheck, ran reached) {
 	for _, found := range c.Valves {
 		if found.At != v.At || found.Load == nil {
 			continue
 		}
 		p := Point{
-			Day: c.Day, Service: c.Service, Cycles: ran.Cycles, Load: unit.Load(found.Load.Value), gauge: c.Gauge, blind: ran.Uncounted,
+			Day: c.Day, Service: c.Service, Cycles: ran.cycles, Load: unit.Load(found.Load.Value), gauge: c.Gauge, blind: ran.blind,
 			U: scatterOf(rec, gauges, c.Gauge),
 		}
 		if found.Height != nil {

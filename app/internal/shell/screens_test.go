@@ -55,10 +55,17 @@ func TestScreens(t *testing.T) {
 					take(t, s, "new-head-"+c.suffix)
 					putAway(s)
 					s.OpenSetup("setup-ferry-built")
-					for _, leaf := range []string{"needs", "choose", "parts", "valves", "sheet"} {
+					for _, leaf := range []string{"needs", "choose", "parts", "valves", "sheet", "life"} {
 						s.Show(leaf)
 						take(t, s, leaf+"-"+c.suffix)
 					}
+					pressButton(t, s, "Enter a check…")
+					take(t, s, "life-check-"+c.suffix)
+					press(s, fyne.KeyEscape)
+					s.OpenSetup("setup-launch-built")
+					s.Show("life")
+					take(t, s, "life-empty-"+c.suffix)
+					s.OpenSetup("setup-ferry-built")
 					s.Show("valves")
 					press(s, fyne.KeyDown)
 					press(s, fyne.KeyF8)

@@ -104,7 +104,27 @@ func fillDemo(ctx context.Context, d *Desk, data fs.FS) error {
 			return err
 		}
 	}
-	return d.demoStudies(ctx, data)
+	if err := d.demoStudies(ctx, data); err != nil {
+		return err
+	}
+	return d.demoLife(ctx, data)
+}
+
+// demoLife enters what a head of the demonstration ran, and the checks of its springs.
+func (d *Desk) demoLife(ctx context.Context, data fs.FS) error {
+	for _, table := range []struct {
+		name string
+		in   func(context.Context, []byte) (int, error)
+	}{{"runs.csv", d.RunsIn}, {"checks.csv", d.ChecksIn}} {
+		text, err := fs.ReadFile(data, table.name)
+		if err != nil {
+			return err
+		}
+		if _, err := table.in(ctx, text); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // demoSigned is the set-up of the demonstration that is signed, at the end of its day, with a place left for a second

@@ -32,7 +32,10 @@ func New(host kit.Host, bench *task.Bench) *View {
 	v.day = kit.NewField(p.say("life.day"), p.Day(), func(text string) error { return v.said(p.SetDay(text)) })
 	v.line = kit.NewField(p.say("life.line"), "", v.log)
 	v.line.Understand = p.Understood
-	v.line.Next = func() { v.line.Focus() } // one line after the other
+	v.line.Next = func() { // one line after the other
+		v.line.Set("")
+		v.line.Focus()
+	}
 	v.day.Next = func() { v.line.Focus() }
 	v.runs = kit.NewRows(nil, func(at kit.RowAt) { v.takeAway(at.Row) })
 	v.springs = kit.NewRows([]string{p.say("life.head-verdict"), p.say("life.head-lost"), p.say("life.head-loads"), p.say("life.head-why")}, nil)
@@ -131,8 +134,7 @@ func (v *View) log(line string) error {
 		return v.said(err)
 	}
 	fyne.Do(func() {
-		// The field has taken the line for its value by now.
-		v.line.Set("")
+		v.line.Set("") // where the keyboard left it; Enter has emptied it
 		v.draw()
 		v.host.Changed()
 		v.host.Tell(told)

@@ -1,0 +1,174 @@
+package life
+
+import (
+	"context"
+	"strings"
+	"testing"
+	"time"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/test"
+
+	"keeperbook/app/internal/kit"
+	"keeperbook/app/internal/task"
+	"keeperbook/assets"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+)
+
+func clock() time.Time { return time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC) }
+
+// host is a window around the leaf that notes what it was told.
+type host struct {
+	win    fyne.Window
+	told   string
+	failed error
+}
+
+func (h *host) Window() fyne.Window { return h.win }
+func (h *host) Tell(l say.Line)     { h.told = say.English().Line(l) }
+func (h *host) Fail(err error)      { h.failed = err }
+func (h *host) Changed()            {}
+func (h *host) Show(string)         {}
+
+func bench(t *testing.T, setup string) *task.Bench {
+	t.Helper()
+	ctx := context.Background()
+	path, err := task.DemoBook(ctx, t.TempDir(), assets.Demo(), clock)
+	if err != nil {
+		t.Fatal(err)
+	}
+	desk, err := task.OpenBook(ctx, path, "M. Ashlock", clock)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { desk.Close() })
+	b, err := desk.OpenBench(ctx, setup)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
+func shown(t *testing.T, setup string) (*host, *View) {
+	t.Helper()
+	test.NewTempApp(t).Settings().SetTheme(kit.NewTheme(false, 1))
+	h := &host{win: test.NewTempWindow(t, nil)}
+	v := New(h, bench(t, setup))
+	h.win.SetContent(v.Object())
+	h.win.Resize(fyne.NewSize(1280, 900))
+	v.Focus()
+	return h, v
+}
+
+func (h *host) write(text string, keys ...fyne.KeyName) {
+	for _, r := range text {
+		h.win.Canvas().Focused().TypedRune(r)
+	}
+	for _, k := range keys {
+		h.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: k})
+	}
+}
+
+// The demonstration's head has one spring going off, and one valve that sinks, whose spring is sound.
+func TestSpringsOfTheDemonstration(t *testing.T) {
+	p := NewPresenter(bench(t, "setup-ferry-built"))
+	if err := p.Load(context.Background()); err != nil {
+		t.Fatal(err)
+	}
+	verdicts, whys := map[string]string{}, map[string]string{}
+	for _, r := range p.Springs() {
+		verdicts[r.Label], whys[r.Label] = r.Verdict, r.Why
+	}
+	for label, want := range map[string]string{"3 ex": "replace", "5 ex": "keep", "2 in": "watch", "1 in": "keep", "4 in": ""} {
+		if verdicts[label] != want {
+			t.Errorf("%s is %q: %s", label, verdicts[label], whys[label])
+		}
+	}
+	if !strings.Contains(whys["5 ex"], "lash tighter by .002") || p.Open() != 1 {
+		t.Errorf("%q, %d open", whys["5 ex"], p.Open())
+	}
+	if dues := p.Dues(); len(dues) != 4 || !strings.HasPrefix(dues[0], "due: OF-2P, 3 ex: change the spring") {
+		t.Errorf("%q", dues)
+	}
+	if sum := p.Sum(); !strings.HasPrefix(sum, "75 hours; ") || !strings.HasSuffix(sum, "Times beyond its speed: 1.") {
+		t.Error(sum)
+	}
+}
+
+// A day is logged with one line and Enter, and the next one follows; what is not understood stays as it was typed.
+func TestLogADay(t *testing.T) {
+	h, v := shown(t, "setup-launch-built")
+	h.write("6 passes, 9.5 s, mean 6,800, top 7,800", fyne.KeyReturn)
+	rows, _ := v.presenter.Runs()
+	if len(rows) != 1 || rows[0].Text != "6 passes, 9.5 s, mean 6800, top 7800" || rows[0].Day != "2026-06-01" || v.line.Text() != "" {
+		t.Fatalf("%+v, %q in the field, %v", rows, v.line.Text(), h.failed)
+	}
+	if !strings.Contains(h.told, "is kept") || v.presenter.Sum() != "6 passes; 3230 valve cycles." {
+		t.Errorf("%q, %q", h.told, v.presenter.Sum())
+	}
+	v.line.Focus()
+	h.write("7 what not", fyne.KeyReturn)
+	if rows, _ := v.presenter.Runs(); len(rows) != 1 || v.line.Text() != "7 what not" {
+		t.Errorf("%+v, %q in the field", rows, v.line.Text())
+	}
+	h.write("", fyne.KeyEscape)
+	// The same day twice would count twice.
+	h.write("6 passes, 9.5 s, mean 6,800, top 7,800", fyne.KeyReturn)
+	if rows, _ := v.presenter.Runs(); len(rows) != 1 || v.line.Text() == "" {
+		t.Errorf("%+v, %q in the field", rows, v.line.Text())
+	}
+	h.write("", fyne.KeyEscape)
+	if err := v.presenter.SetDay("2026-05-01"); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := v.presenter.Log(context.Background(), "6 passes"); say.CodeOf(err) != say.Invalid {
+		t.Errorf("a run before the build: %v", err)
+	}
+	for _, day := range []string{"2026-06-05", "yesterday"} {
+		if err := v.presenter.SetDay(day); err == nil {
+			t.Errorf("%s was taken", day)
+		}
+	}
+	if err := v.presenter.Forget(context.Background(), rows[0].Run); err != nil {
+		t.Fatal(err)
+	}
+	if rows, _ := v.presenter.Runs(); len(rows) != 0 {
+		t.Errorf("%+v", rows)
+	}
+}
+
+// A check is entered valve after valve; what cannot be read is said where it stands, and Esc asks before anything is lost.
+func TestEnterACheck(t *testing.T) {
+	h, v := shown(t, "setup-launch-built")
+	v.begin()
+	h.write("moss", fyne.KeyReturn)
+	if v.presenter.Typed() {
+		t.Error("moss was taken")
+	}
+	h.write("", fyne.KeyEscape)
+	v.valves[0].Focus()
+	h.write("131, polish", fyne.KeyReturn)
+	h.write("129 at 1.812", fyne.KeyReturn)
+	v.drop()
+	if !v.presenter.Checking() {
+		t.Fatal("the check was dropped without a question")
+	}
+	h.write("", fyne.KeyReturn) // back to it
+	v.keep()
+	if h.failed != nil || v.presenter.Checking() {
+		t.Fatalf("%v", h.failed)
+	}
+	rows := v.presenter.Springs()
+	if rows[0].Verdict != "watch" || rows[0].Loads != "131.0 → 131.0 lbf" || rows[2].Loads != "" {
+		t.Errorf("%+v", rows)
+	}
+	// Another one of that day and time is refused, and what was typed stays.
+	v.begin()
+	v.presenter.Serve(1)
+	h.write("130", fyne.KeyReturn)
+	v.keep()
+	if say.CodeOf(h.failed) != say.Conflict || !v.presenter.Checking() || v.presenter.draft.Lines[record.Position{Cylinder: "1", Role: record.Intake, N: 1}] != "130" {
+		t.Errorf("%v", h.failed)
+	}
+}
