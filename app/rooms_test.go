@@ -58,7 +58,7 @@ var rooms = map[string]room{
 	},
 
 	"pdf/face":   {},
-	"pdf/figure": {own: []string{"model/say", "model/unit", "model/record", "model/evaluate", "pdf/face"}},
+	"pdf/figure": {own: []string{"model/say", "model/unit", "model/record", "model/evaluate", "model/life", "pdf/face"}, tests: []string{"model/wear"}},
 	"pdf": {
 		own: []string{
 			"model/say", "model/unit", "model/record", "model/evaluate", "model/exchange", "pdf/face", "pdf/figure", "assets",

@@ -133,15 +133,19 @@ func (p *residualPlot) scales() {
 
 // mark sets what is left at one weight, with its ±.
 func (p *residualPlot) mark(one evaluate.Residual) {
-	text, x := p.look.TextSize, p.x(float64(one.Applied)/p.one)
-	spot := at(x, p.y(float64(one.Left)/p.one))
-	if one.U > 0 {
-		low, high := p.y(float64(one.Left-one.U)/p.one), p.y(float64(one.Left+one.U)/p.one)
-		p.line(mid, p.look.Ink, at(x, low), at(x, high))
+	y := func(left unit.Load) vg.Length { return p.y(float64(left) / p.one) }
+	p.whiskers(at(p.x(float64(one.Applied)/p.one), y(one.Left)), y(one.Left-one.U), y(one.Left+one.U))
+}
+
+// whiskers sets a mark with its ±, from low to high; a mark alone where there is none.
+func (b brush) whiskers(spot vg.Point, low, high vg.Length) {
+	text := b.look.TextSize
+	if high > low {
+		b.line(mid, b.look.Ink, at(spot.X, low), at(spot.X, high))
 		for _, y := range []vg.Length{low, high} {
-			p.line(mid, p.look.Ink, at(x-0.3*text, y), at(x+0.3*text, y))
+			b.line(mid, b.look.Ink, at(spot.X-0.3*text, y), at(spot.X+0.3*text, y))
 		}
 	}
-	p.c.SetColor(p.look.Ink)
-	p.c.Fill(round(spot, 0.3*text))
+	b.c.SetColor(b.look.Ink)
+	b.c.Fill(round(spot, 0.3*text))
 }

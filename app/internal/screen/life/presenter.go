@@ -18,12 +18,13 @@ type Presenter struct {
 	read    task.HeadLife
 	testers []record.Gauge
 	day     record.Date
+	chosen  int              // the valve whose loads are drawn; −1 for the worst
 	draft   *task.CheckDraft // nil while nobody enters a check
 }
 
 // NewPresenter returns the leaf of a set-up, to be loaded.
 func NewPresenter(bench *task.Bench) *Presenter {
-	return &Presenter{bench: bench, day: bench.Today()}
+	return &Presenter{bench: bench, day: bench.Today(), chosen: -1}
 }
 
 func (p *Presenter) say(key string, args ...any) string { return p.bench.Say(key, args...) }
@@ -83,7 +84,7 @@ func (p *Presenter) Sum() string {
 	for _, t := range r.Totals {
 		all = append(all, strconv.FormatFloat(t.Count, 'f', -1, 64)+" "+p.say("run."+string(t.Kind)))
 	}
-	text := p.say("life.sum", strings.Join(all, ", "), strconv.FormatFloat(r.Cycles, 'f', 0, 64))
+	text := p.say("life.sum", strings.Join(all, ", "), life.Whole(r.Cycles))
 	if r.Uncounted > 0 {
 		text += " " + p.say("life.ran-uncounted", r.Uncounted)
 	}
@@ -158,6 +159,27 @@ func (p *Presenter) Springs() (rows []SpringRow) {
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// Choose takes the valve whose loads are drawn.
+func (p *Presenter) Choose(row int) { p.chosen = row }
+
+// Chosen is the valve whose loads are drawn: the one that was chosen, or the worst.
+func (p *Presenter) Chosen() int {
+	if p.chosen >= 0 {
+		return p.chosen
+	}
+	return p.read.Worst()
+}
+
+// Graph is the loads of the spring that is chosen; false where there is nothing to draw.
+func (p *Presenter) Graph() (life.Graph, bool) {
+	at := p.Chosen()
+	if at < 0 || at >= len(p.read.Valves) {
+		return life.Graph{}, false
+	}
+	setup := &p.bench.Record().Setup
+	return p.read.Graph(p.read.Valves[at], setup.Rules.LoadLost, setup.Units.Load)
 }
 
 // Counted says from when losses count and on which tester; "" before the first check.

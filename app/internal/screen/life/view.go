@@ -4,9 +4,11 @@ import (
 	"context"
 
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/container"
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/task"
+	"keeperbook/pdf/figure"
 )
 
 // View is the leaf in the window: on the left the day and what was run, on the right the springs and what falls due, or a check
@@ -18,6 +20,7 @@ type View struct {
 	line      *kit.Field
 	runs      *kit.Rows
 	springs   *kit.Rows
+	plot      *kit.Section
 	check     *kit.Button
 	valves    []*kit.Field // of a check while it is entered
 	left      *kit.Form
@@ -38,7 +41,11 @@ func New(host kit.Host, bench *task.Bench) *View {
 	}
 	v.day.Next = func() { v.line.Focus() }
 	v.runs = kit.NewRows(nil, func(at kit.RowAt) { v.takeAway(at.Row) })
-	v.springs = kit.NewRows([]string{p.say("life.head-verdict"), p.say("life.head-lost"), p.say("life.head-loads"), p.say("life.head-why")}, nil)
+	v.springs = kit.NewRows([]string{p.say("life.head-verdict"), p.say("life.head-lost"), p.say("life.head-why")}, func(at kit.RowAt) {
+		p.Choose(at.Row)
+		v.drawPlot()
+	})
+	v.plot = kit.NewSection()
 	v.check = kit.NewButton(p.say("life.check"), "", v.begin)
 	v.object = kit.Aside(24, v.left, v.right)
 	v.Refresh()
@@ -109,10 +116,11 @@ func (v *View) springsNow() []fyne.CanvasObject {
 	rows := make([]kit.Row, len(springs))
 	for i, s := range springs {
 		rows[i] = kit.Row{Label: s.Label, Cells: []kit.RowCell{
-			{Text: s.Verdict, Faint: s.Quiet}, {Text: s.Lost, Faint: s.Quiet}, {Text: s.Loads, Faint: s.Quiet}, {Text: s.Why, Faint: s.Quiet},
+			{Text: s.Verdict, Faint: s.Quiet}, {Text: s.Lost, More: s.Loads, Faint: s.Quiet}, {Text: s.Why, Faint: s.Quiet},
 		}}
 	}
 	v.springs.Set(rows)
+	v.drawPlot()
 	var groups []fyne.CanvasObject
 	if dues := p.Dues(); len(dues) > 0 {
 		texts := make([]fyne.CanvasObject, len(dues))
@@ -121,7 +129,20 @@ func (v *View) springsNow() []fyne.CanvasObject {
 		}
 		groups = append(groups, kit.Group(p.say("life.due"), texts...))
 	}
-	return append(groups, kit.Group(p.say("life.springs"), kit.NewHint(p.Counted()), v.springs, kit.Buttons(v.check), kit.NewHint(p.say("life.caution"))))
+	return append(groups,
+		kit.Group(p.say("life.springs"), kit.NewHint(p.Counted()), container.New(kit.DrawingRoom{}, v.plot), v.springs,
+			kit.NewHint(p.say("life.choose")), kit.Buttons(v.check), kit.NewHint(p.say("life.caution"))))
+}
+
+// drawPlot draws the loads of the spring that is chosen.
+func (v *View) drawPlot() {
+	p := v.presenter
+	v.springs.Open(kit.RowAt{Row: p.Chosen(), Cell: 0})
+	if g, ok := p.Graph(); ok {
+		v.plot.Set(figure.NewLosses(g, p.bench.Words()), p.say("life.plot", g.Of))
+		return
+	}
+	v.plot.Clear()
 }
 
 // log keeps the line and empties it for the next.

@@ -104,7 +104,7 @@ func TestLogADay(t *testing.T) {
 	if len(rows) != 1 || rows[0].Text != "6 passes, 9.5 s, mean 6800, top 7800" || rows[0].Day != "2026-06-01" || v.line.Text() != "" {
 		t.Fatalf("%+v, %q in the field, %v", rows, v.line.Text(), h.failed)
 	}
-	if !strings.Contains(h.told, "is kept") || v.presenter.Sum() != "6 passes; 3230 valve cycles." {
+	if !strings.Contains(h.told, "is kept") || v.presenter.Sum() != "6 passes; 3\u202f230 valve cycles." {
 		t.Errorf("%q, %q", h.told, v.presenter.Sum())
 	}
 	v.line.Focus()

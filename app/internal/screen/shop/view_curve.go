@@ -1,11 +1,6 @@
 package shop
 
-import (
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/theme"
-
-	"keeperbook/pdf/figure"
-)
+import "keeperbook/pdf/figure"
 
 // drawCurve draws the load curve of the spring that is open, or what the weights of the tester leave, where there is
 // one, and returns its title; "" where there is none. Shown is whether anything of what is open may be seen yet.
@@ -23,16 +18,4 @@ func (v *View) drawCurve(shown bool) string {
 	}
 	v.curve.Hide()
 	return ""
-}
-
-// curveRoom gives the drawing the height that its numbers take.
-type curveRoom struct{}
-
-// MinSize is the toolkit's.
-func (curveRoom) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(1, 19*theme.TextSize()) }
-
-// Layout is the toolkit's.
-func (curveRoom) Layout(o []fyne.CanvasObject, size fyne.Size) {
-	o[0].Move(fyne.NewPos(0, 0))
-	o[0].Resize(size)
 }

@@ -110,7 +110,7 @@ func (v *View) lay(item record.Item, sections []Section, notes int, drawn string
 		all = append(all, group)
 	}
 	if drawn != "" {
-		all = append(all, kit.Group(drawn, container.New(curveRoom{}, v.curve)))
+		all = append(all, kit.Group(drawn, container.New(kit.DrawingRoom{}, v.curve)))
 	}
 	v.right.Set(all...)
 }
