@@ -25,14 +25,7 @@ func TestSignInTheWindow(t *testing.T) {
 	}
 	ctx := context.Background()
 	d := newDesktop(t)
-	book, err := task.DemoBook(ctx, d.home, assets.Demo(), time.Now)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p := d.start(book)
-	p.listen()
-	h := &hand{program: p, eye: d.look()}
-	h.eye.calm()
+	book, p, h := d.onDemonstration(t)
 	h.put("QH-3")
 	h.key("ctrl+p")
 	h.click(382, 120) // to the page of signers
@@ -122,6 +115,20 @@ func TestSignInTheWindow(t *testing.T) {
 	if err != nil || !bytes.Equal(same, file) {
 		t.Errorf("the other book has another sheet: %v", err)
 	}
+}
+
+// onDemonstration starts the program with the demonstration book, and gives back what types into it.
+func (d *desktop) onDemonstration(t *testing.T) (book string, p *program, h *hand) {
+	t.Helper()
+	book, err := task.DemoBook(context.Background(), d.home, assets.Demo(), time.Now)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p = d.start(book)
+	p.listen()
+	h = &hand{program: p, eye: d.look()}
+	h.eye.calm()
+	return book, p, h
 }
 
 // draw draws strokes with the pointer, each through its places in the window.

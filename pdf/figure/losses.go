@@ -65,6 +65,7 @@ func (l Losses) lay(b brush, size vg.Point) lossPlot {
 	}
 	for _, at := range l.graph.Band {
 		p.most = max(p.most, at.X)
+		see(at.At) // the trend stays in the frame; its band may leave it
 	}
 	see(l.graph.Watch)
 	see(l.graph.Replace)
