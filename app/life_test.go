@@ -42,14 +42,17 @@ func TestLifeInTheWindow(t *testing.T) {
 	h.key("Return")
 	h.puts("129")
 	h.pause()
-	h.key("Return", "Return", "Return", "Return", "Return", "Return", "Return", "Return") // to the button, and keeps it
+	h.key("Return", "Return", "Return", "Return", "Return", "Return", "Return") // to the day of the next check
+	h.puts("2030-01-02")
+	h.pause()
+	h.key("Return", "Return", "Return") // to the button, and keeps it
 	p.until("the check in the book", func() bool { return len(lived().Checks) == 1 })
 	p.stop()
 	l := lived()
 	if r := l.Runs[0]; r.Count != "6" || r.Kind != record.Passes || r.Mean != "6800" {
 		t.Errorf("%+v", r)
 	}
-	if c := l.Checks[0]; len(c.Valves) != 2 || c.Valves[0].Seen[0] != record.Polish || c.Valves[1].Load.Read != "129" {
+	if c := l.Checks[0]; len(c.Valves) != 2 || c.Valves[0].Seen[0] != record.Polish || c.Valves[1].Load.Read != "129" || c.NextDay != "2030-01-02" {
 		t.Errorf("%+v", c)
 	}
 	b, err := store.OpenReadOnly(ctx, book, store.Options{})

@@ -118,6 +118,12 @@ func ReadRuns(data []byte) ([]RunRow, []RowError) {
 // mostEvents is how many starts a line may have.
 const mostEvents = 10_000
 
+// ReadNext reads after how much more the next check is: 40 passes.
+func ReadNext(text string) (count string, of record.RunKind) {
+	count, kind, _ := strings.Cut(strings.TrimSpace(text), " ")
+	return count, record.RunKind(strings.ToLower(strings.TrimSpace(kind)))
+}
+
 // CheckRow is one line of a table of checks: what was found at one valve. Numbers stay text, as in [SpringEntry].
 type CheckRow struct {
 	Line                            int
@@ -167,8 +173,7 @@ func ReadChecks(data []byte) ([]CheckRow, []RowError) {
 			}
 			c.Seen = append(c.Seen, record.Sight(s))
 		}
-		count, kind, _ := strings.Cut(cell(nextColumn), " ")
-		c.NextIn, c.NextOf = count, record.RunKind(strings.ToLower(strings.TrimSpace(kind)))
+		c.NextIn, c.NextOf = ReadNext(cell(nextColumn))
 
 		key := c.Head + "\x00" + string(c.Day) + "\x00" + string(c.Service)
 		at, known := first[key]

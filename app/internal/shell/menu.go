@@ -81,6 +81,7 @@ func (s *Shell) headMenu() *fyne.Menu {
 	items := []*fyne.MenuItem{
 		s.item("shell.menu-new-head", ctrl(fyne.KeyN), book && write, s.NewHead),
 		s.item("shell.menu-find", ctrl(fyne.KeyF), book, s.Find),
+		s.item("shell.menu-due", ctrl(fyne.KeyL), book && s.cfg.Due != nil, s.Due),
 		fyne.NewMenuItemSeparator(),
 		s.item("shell.menu-setups", ctrl(fyne.KeyU), head, s.ChooseSetup),
 		s.item("shell.menu-found", nil, head && write, func() { s.AskFollow(record.AsFound) }),

@@ -12,7 +12,8 @@ import (
 	"keeperbook/model/say"
 )
 
-// Pages stand in the place of the head: those of the shop, the history of a set-up, the check of a sheet.
+// Pages stand in the place of the head: those of the shop, the history of a set-up, what falls due, the check
+// of a sheet.
 type Pages interface {
 	Object() fyne.CanvasObject
 	Refresh()
@@ -37,6 +38,13 @@ func (s *Shell) stand(pages Pages) {
 func (s *Shell) History() {
 	if b := s.presenter.Bench(); b != nil && s.cfg.History != nil {
 		s.leaving(func() { s.stand(s.cfg.History(s, b, s.cfg.Background)) })
+	}
+}
+
+// Due shows what falls due in the open book.
+func (s *Shell) Due() {
+	if d := s.presenter.Desk(); d != nil && s.cfg.Due != nil {
+		s.leaving(func() { s.stand(s.cfg.Due(s, d, s.cfg.Background)) })
 	}
 }
 

@@ -85,6 +85,9 @@ func TestScreens(t *testing.T) {
 					}
 					take(t, s, "valves-beside-"+c.suffix)
 					press(s, fyne.KeyF4)
+					s.Due()
+					take(t, s, "due-"+c.suffix)
+					s.OpenSetup("setup-ferry-built")
 					s.History()
 					take(t, s, "history-"+c.suffix)
 					s.Check(signedSheet(t, folder, false))

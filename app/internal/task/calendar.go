@@ -1,10 +1,14 @@
 package task
 
 import (
+	"context"
+	"strings"
 	"time"
 
 	ics "github.com/arran4/golang-ical"
 
+	"keeperbook/app/internal/files"
+	"keeperbook/model/record"
 	"keeperbook/model/say"
 )
 
@@ -28,4 +32,21 @@ func Calendar(all []DueLine, now time.Time) []byte {
 		e.SetSummary(d.Text)
 	}
 	return []byte(c.Serialize())
+}
+
+// Dues returns what falls due in the book today.
+func (d *Desk) Dues(ctx context.Context) ([]DueLine, error) {
+	return Dues(ctx, d.Book, record.Date(d.now().Day()))
+}
+
+// CalendarPath is where a calendar goes where nobody says otherwise: beside the book, named after it.
+func (d *Desk) CalendarPath() string { return strings.TrimSuffix(d.Path(), BookEnding) + "-due.ics" }
+
+// SaveCalendar writes what falls due, on the terms of [Bench.Save], and returns the whole path.
+func (d *Desk) SaveCalendar(all []DueLine, path string, replace bool) (string, error) {
+	path, err := files.Place(path, d.CalendarPath(), replace)
+	if err != nil {
+		return path, err
+	}
+	return path, files.Write(path, Calendar(all, d.Clock()))
 }

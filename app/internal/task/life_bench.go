@@ -73,7 +73,9 @@ func RunLine(r record.Run) string { return exchange.RunLine(r) }
 type CheckDraft struct {
 	Day     record.Date
 	Service record.Service
-	Tester  string // identifier
+	Tester  string      // identifier
+	NextDay record.Date // of the next check, "" where none is promised
+	Next    string      // or after how much more: 40 passes
 	Lines   map[record.Position]string
 }
 
@@ -95,6 +97,8 @@ func (b *Bench) LogCheck(ctx context.Context, d CheckDraft) error {
 			return err
 		}
 		row.Head, row.Day, row.Service, row.Tester, row.At = b.rec.Head.ID, d.Day, d.Service, d.Tester, at
+		row.NextDay = d.NextDay
+		row.NextIn, row.NextOf = exchange.ReadNext(d.Next)
 		rows = append(rows, row)
 	}
 	if len(rows) == 0 {

@@ -5,6 +5,7 @@ import (
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/screen/choose"
+	"keeperbook/app/internal/screen/due"
 	"keeperbook/app/internal/screen/history"
 	"keeperbook/app/internal/screen/life"
 	"keeperbook/app/internal/screen/needs"
@@ -40,6 +41,11 @@ func leaves(host kit.Host, desk *task.Desk, bench *task.Bench) []shell.Tab {
 // checkPage makes the page of a signed sheet.
 func checkPage(s *shell.Shell, desk *task.Desk, reading bool, path string, background func(work func())) shell.Pages {
 	return verify.New(s, verify.NewPresenter(desk, reading, path), background)
+}
+
+// duePage makes the page of what falls due in a book.
+func duePage(s *shell.Shell, desk *task.Desk, background func(work func())) shell.Pages {
+	return due.New(s, due.NewPresenter(desk), background)
 }
 
 // historyPage makes the page of what became of a set-up.

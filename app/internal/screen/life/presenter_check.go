@@ -2,6 +2,7 @@ package life
 
 import (
 	"context"
+	"strings"
 
 	"keeperbook/app/internal/task"
 	"keeperbook/model/record"
@@ -92,6 +93,12 @@ func (p *Presenter) Found(at record.Position, text string) error {
 	p.draft.Lines[at] = text
 	return nil
 }
+
+// NextDay takes the day of the next check, and NextIn after how much more it is.
+func (p *Presenter) NextDay(text string) { p.draft.NextDay = record.Date(strings.TrimSpace(text)) }
+
+// NextIn is described at [Presenter.NextDay].
+func (p *Presenter) NextIn(text string) { p.draft.Next = text }
 
 // Keep keeps the check.
 func (p *Presenter) Keep(ctx context.Context) (say.Line, error) {

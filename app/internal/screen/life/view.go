@@ -23,6 +23,8 @@ type View struct {
 	plot      *kit.Section
 	check     *kit.Button
 	valves    []*kit.Field // of a check while it is entered
+	nextDay   *kit.Field
+	nextIn    *kit.Field
 	left      *kit.Form
 	right     *kit.Form
 	object    fyne.CanvasObject
@@ -200,21 +202,24 @@ func (v *View) begin() {
 	}
 	keep := kit.NewButton(p.say("life.keep"), p.say("kit.enter"), v.keep).Strong()
 	drop := kit.NewButton(p.say("life.drop"), p.say("kit.esc"), v.drop).Escape(v.drop)
+	v.nextDay = kit.NewField(p.say("life.next-day"), "", func(text string) error { p.NextDay(text); return nil })
+	v.nextIn = kit.NewField(p.say("life.next-in"), "", func(text string) error { p.NextIn(text); return nil })
+	v.nextDay.Next, v.nextIn.Next = v.nextIn.Focus, func() { kit.GiveKeyboard(keep) }
 	for i, f := range v.valves {
 		if i+1 < len(v.valves) {
 			f.Next = v.valves[i+1].Focus
 		} else {
-			f.Next = func() { kit.GiveKeyboard(keep) }
+			f.Next = v.nextDay.Focus
 		}
 	}
 	v.right.Set(kit.Group(p.say("life.check-title"),
-		kit.NewHint(p.say("life.check-how")), service, on, kit.Columns(fields...), kit.Buttons(keep, drop)))
+		kit.NewHint(p.say("life.check-how")), service, on, kit.Columns(fields...), kit.Columns(v.nextDay, v.nextIn), kit.Buttons(keep, drop)))
 	v.Focus()
 }
 
 // keep keeps the check, or says what is wrong with it and leaves it as it is.
 func (v *View) keep() {
-	for _, f := range v.valves {
+	for _, f := range append([]*kit.Field{v.nextDay, v.nextIn}, v.valves...) {
 		if !f.Commit() {
 			f.Focus()
 			return
