@@ -18,12 +18,18 @@ var thousands = regexp.MustCompile(`(\d),(\d{3})\b`)
 //	6 quarter-mile passes, 9.5 s, mean 6,800, top 7,800, 2 starts, 1 over-rev, 210 F, at Marram Flats
 //
 // Parts stand between commas, in any order; the first number of a part counts and its last word says what. A speed that only
-// has rpm behind it is the highest: what was read off a tell-tale must not become a mean. It fails (say.Invalid) with a part that
-// is not understood, with one that comes twice, and where nothing is counted.
-func ReadRunLine(text string) (record.Run, error) {
+// has rpm behind it is the highest: what was read off a tell-tale must not become a mean. A quotation
+// mark as a part takes time, mean speed and place from the last run of the same kind among those before, as far as the line does
+// not say them. It fails (say.Invalid) with a part that is not understood, with one that comes twice, where nothing is counted, and
+// where there is no such run before.
+func ReadRunLine(text string, before []record.Run) (record.Run, error) {
 	l := runLine{done: map[string]bool{}}
 	for _, part := range strings.Split(thousands.ReplaceAllString(text, "$1$2"), ",") {
 		if part = strings.Join(strings.Fields(part), " "); part == "" {
+			continue
+		}
+		if part == `"` || part == "”" {
+			l.again = true
 			continue
 		}
 		if !l.take(part) {
@@ -33,12 +39,38 @@ func ReadRunLine(text string) (record.Run, error) {
 	if l.Count == "" {
 		return l.Run, say.Fail(say.Invalid, "exchange.run-nothing")
 	}
+	if l.again && !l.repeat(before) {
+		return l.Run, say.Fail(say.Invalid, "exchange.run-before", string(l.Kind))
+	}
 	return l.Run, nil
+}
+
+// repeat takes what the line does not say from the last run of its kind; false where there is none.
+func (l *runLine) repeat(before []record.Run) bool {
+	for _, last := range slices.Backward(before) {
+		if last.Kind != l.Kind {
+			continue
+		}
+		for _, f := range []struct {
+			to   *string
+			last string
+		}{
+			{&l.Seconds, last.Seconds}, {&l.Mean, last.Mean}, {&l.Speed, last.Speed}, {&l.From, last.From}, {&l.To, last.To}, {&l.Rate, last.Rate},
+			{&l.Where, last.Where},
+		} {
+			if *f.to == "" {
+				*f.to = f.last
+			}
+		}
+		return true
+	}
+	return false
 }
 
 type runLine struct {
 	record.Run
-	done map[string]bool // what was said already
+	done  map[string]bool // what was said already
+	again bool            // the rest is as it was last
 }
 
 // kinds are the words for what runs are counted in.

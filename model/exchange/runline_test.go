@@ -22,11 +22,11 @@ func TestRunLine(t *testing.T) {
 		"1.5h, mean 3000":              {Kind: record.Hours, Count: "1.5", Mean: "3000"},
 		"40 laps, 38s , oil 98 c":      {Kind: record.Laps, Count: "40", Seconds: "38", Oil: "98", OilDegree: "C"},
 	} {
-		got, err := ReadRunLine(text)
+		got, err := ReadRunLine(text, nil)
 		if err != nil || cmp.Diff(want, got) != "" {
 			t.Errorf("%s: %s, %v", text, cmp.Diff(want, got), err)
 		}
-		again, err := ReadRunLine(RunLine(got))
+		again, err := ReadRunLine(RunLine(got), nil)
 		if err != nil || cmp.Diff(want, again) != "" {
 			t.Errorf("%s comes back as %s: %s, %v", text, RunLine(got), cmp.Diff(want, again), err)
 		}
@@ -37,9 +37,30 @@ func TestRunLine(t *testing.T) {
 		"6 passes, 6800 mean": "exchange.run-part", "6 passes, at": "exchange.run-part", "6 passes, oil 210": "exchange.run-part",
 	} {
 		var e *say.Error
-		if _, err := ReadRunLine(text); !errors.As(err, &e) || e.Line.Key != key {
+		if _, err := ReadRunLine(text, nil); !errors.As(err, &e) || e.Line.Key != key {
 			t.Errorf("%q: %v, want %s", text, err, key)
 		}
+	}
+}
+
+// A quotation mark takes from the last run of the kind what a day has in common with another, and nothing that happened on it.
+func TestRunLineAsBefore(t *testing.T) {
+	before := []record.Run{
+		{Kind: record.Passes, Count: "4", Seconds: "9.8", Mean: "6500"},
+		{Kind: record.Passes, Count: "6", Seconds: "9.5", Mean: "6800", Top: "7800", Starts: 2, OverRevs: 1, Where: "Marram Flats"},
+		{Kind: record.Hours, Count: "1", Mean: "3000"},
+	}
+	got, err := ReadRunLine(`8 passes, top 7900, "`, before)
+	want := record.Run{Kind: record.Passes, Count: "8", Seconds: "9.5", Mean: "6800", Top: "7900", Where: "Marram Flats"}
+	if err != nil || cmp.Diff(want, got) != "" {
+		t.Errorf("%s, %v", cmp.Diff(want, got), err)
+	}
+	if got, err := ReadRunLine(`8 passes, mean 6700, "`, before); err != nil || got.Mean != "6700" {
+		t.Errorf("%+v, %v", got, err)
+	}
+	var e *say.Error
+	if _, err := ReadRunLine(`8 laps, "`, before); !errors.As(err, &e) || e.Line.Key != "exchange.run-before" {
+		t.Error(err)
 	}
 }
 
@@ -74,7 +95,7 @@ func FuzzLife(f *testing.F) {
 		ReadRuns([]byte(text))
 		ReadChecks([]byte(text))
 		ReadCheckLine(text)
-		if r, err := ReadRunLine(text); err == nil && r.Count == "" {
+		if r, err := ReadRunLine(text, nil); err == nil && r.Count == "" {
 			t.Fatalf("%q counts nothing", text)
 		}
 	})

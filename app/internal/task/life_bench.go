@@ -42,12 +42,16 @@ func (b *Bench) ran(ctx context.Context, day record.Date) error {
 
 // LogRun keeps what the head did on a day, typed in one line, as [exchange.ReadRunLine] reads it.
 func (b *Bench) LogRun(ctx context.Context, day record.Date, line string) (record.Run, error) {
-	run, err := exchange.ReadRunLine(line)
+	in := lifeIn{desk: b.desk, heads: map[string]*headIn{}}
+	h, err := in.head(ctx, b.rec.Head.ID)
+	if err != nil {
+		return record.Run{}, err
+	}
+	run, err := exchange.ReadRunLine(line, h.runs)
 	if err != nil {
 		return run, err
 	}
 	run.Day = day
-	in := lifeIn{desk: b.desk, heads: map[string]*headIn{}}
 	if run, err = in.run(ctx, b.rec.Head.ID, run); err != nil {
 		return run, err
 	}
@@ -58,8 +62,8 @@ func (b *Bench) LogRun(ctx context.Context, day record.Date, line string) (recor
 }
 
 // ReadRunLine reads a day's running without keeping it, and writes it as it is understood.
-func ReadRunLine(line string) (string, error) {
-	run, err := exchange.ReadRunLine(line)
+func ReadRunLine(line string, before []record.Run) (string, error) {
+	run, err := exchange.ReadRunLine(line, before)
 	if err != nil {
 		return "", err
 	}

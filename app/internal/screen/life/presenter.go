@@ -58,7 +58,7 @@ func (p *Presenter) SetDay(text string) error {
 
 // Understood is how a line of running reads; what is wrong with it is said when it is kept.
 func (p *Presenter) Understood(line string) string {
-	read, err := task.ReadRunLine(line)
+	read, err := task.ReadRunLine(line, p.read.Runs)
 	if err != nil || strings.TrimSpace(line) == "" {
 		return ""
 	}

@@ -119,6 +119,9 @@ func TestLogADay(t *testing.T) {
 		t.Errorf("%+v, %q in the field", rows, v.line.Text())
 	}
 	h.write("", fyne.KeyEscape)
+	if got := v.presenter.Understood(`8 passes, "`); got != "8 passes, 9.5 s, mean 6800" {
+		t.Errorf("as last: %q", got)
+	}
 	if err := v.presenter.SetDay("2026-05-01"); err != nil {
 		t.Fatal(err)
 	}
