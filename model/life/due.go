@@ -51,7 +51,8 @@ func GaugeDue(gauges []record.Gauge, today record.Date) (all []Due) {
 	for _, g := range gauges {
 		for i, c := range []*record.Calibration{g.Calibration, loadsOf(g)} {
 			if c != nil && c.Due != "" {
-				all = append(all, Due{Key: g.ID + "/" + strconv.Itoa(i), Day: c.Due, Over: c.Due <= today, What: say.New("due.gauge", g.Name)})
+				what := say.New([]string{"due.gauge", "due.gauge-loads"}[i], g.Name)
+				all = append(all, Due{Key: g.ID + "/" + strconv.Itoa(i), Day: c.Due, Over: c.Due <= today, What: what})
 			}
 		}
 	}

@@ -41,7 +41,7 @@ func New(host Host, presenter *Presenter, background func(work func())) *View {
 		}
 	})
 	v.save = kit.NewButton(p.say("due.save"), "", v.Save)
-	v.form = kit.NewForm(kit.Column(kit.NewTitle(p.say("due.title")), v.sum, kit.NewHint(p.say("due.how"))), v.rows, kit.Buttons(v.save))
+	v.form = kit.NewForm(kit.Column(kit.NewTitle(p.say("due.title")), v.sum, kit.NewHint(p.say("due.how")), kit.Buttons(v.save)), v.rows)
 	v.draw()
 	return v
 }
