@@ -1,8 +1,6 @@
 package history
 
 import (
-	"context"
-
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
@@ -52,19 +50,7 @@ func (v *View) Object() fyne.CanvasObject { return container.NewStack(v.form) }
 func (v *View) Focus() { v.filter.Focus() }
 
 // Refresh reads the history again.
-func (v *View) Refresh() {
-	v.background(func() {
-		take, err := v.presenter.Load(context.Background())
-		fyne.Do(func() {
-			if err != nil {
-				v.host.Fail(err)
-				return
-			}
-			take()
-			v.draw()
-		})
-	})
-}
+func (v *View) Refresh() { kit.Load(v.background, v.presenter.Load, v.host.Fail, v.draw) }
 
 func (v *View) draw() {
 	p := v.presenter
