@@ -74,7 +74,7 @@ func inService(setups []record.Setup, day record.Date) *record.Setup {
 	return nil
 }
 
-// Dues returns what falls due in a book on a day, what is due first, then by day, then by what it is. words prints each.
+// Dues returns what falls due in a book on a day, what is due first, then by day, then by what it is.
 func Dues(ctx context.Context, book *store.Book, today record.Date) ([]DueLine, error) {
 	lives, err := book.Lives(ctx)
 	if err != nil {
