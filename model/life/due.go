@@ -40,7 +40,7 @@ func (l Life) Due(head, setup string, runs []record.Run, today record.Date) (all
 		}
 		all = append(all, Due{
 			Key: last.ID + "/runs", Over: done >= promised,
-			What: say.New("due.runs", head, strconv.FormatFloat(done, 'f', -1, 64), last.NextIn, say.New("run."+string(last.NextOf))),
+			What: say.New("due.runs", head, Number(done), last.NextIn, say.New("run."+string(last.NextOf))),
 		})
 	}
 	return all

@@ -77,6 +77,9 @@ func (l Life) Worst() int {
 	return worst
 }
 
+// Number writes a number without zeros that say nothing.
+func Number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
 // Whole writes a number without decimals, its thousands apart (ISO 80000-1, 7.3.1).
 func Whole(x float64) string {
 	text := strconv.FormatFloat(x, 'f', 0, 64)

@@ -44,14 +44,16 @@ type Valve struct {
 	Label    string
 	Points   []Point     // loads in the order of checks
 	Base     int         // index of the baseline in Points; −1 without one
-	Lost     *wear.Lost  // of the last point against the baseline; nil where there is none to compare
+	Now      int         // index of the last point that is compared with it, the baseline itself where none is; −1 without one
+	Lost     *wear.Lost  // of that point against the baseline; nil where there is none to compare
 	FromNew  *wear.Lost  // of the same against the spring when it was new, where that is not the baseline
 	Trend    *wear.Trend // nil where there are not enough checks
 	NoTrend  say.Line    // why
 	Crossing *wear.Crossing
 	Lash     *unit.Length // found at the last check, less what was left before
 	Verdict  Verdict
-	Why      []say.Line // of the verdict, worst first
+	Why      []say.Line          // of the verdict, worst first
+	looked   *record.SpringCheck // the last one in which somebody looked at it; nil where nobody did
 }
 
 // Point is a load found at one check.
@@ -81,9 +83,9 @@ func Of(rec *record.Record, ev evaluate.Evaluation, gauges []record.Gauge, runs 
 	}
 	at := ranBefore(runs, checks)
 	for i := range ev.Valves {
-		v := Valve{At: ev.Valves[i].At, Label: ev.Valves[i].Label, Base: -1}
-		for n, c := range checks {
-			v.take(&ev.Valves[i], rec, gauges, c, at[n])
+		v := Valve{At: ev.Valves[i].At, Label: ev.Valves[i].Label, Base: -1, Now: -1}
+		for n := range checks {
+			v.take(&ev.Valves[i], rec, gauges, &checks[n], at[n])
 		}
 		v.compare(&ev.Valves[i], rec, l.Ran)
 		v.seen(checks)
@@ -96,9 +98,13 @@ func Of(rec *record.Record, ev evaluate.Evaluation, gauges []record.Gauge, runs 
 }
 
 // take adds what a check found at the valve.
-func (v *Valve) take(e *evaluate.Valve, rec *record.Record, gauges []record.Gauge, c record.SpringCheck, ran reached) {
+func (v *Valve) take(e *evaluate.Valve, rec *record.Record, gauges []record.Gauge, c *record.SpringCheck, ran reached) {
 	for _, found := range c.Valves {
-		if found.At != v.At || found.Load == nil {
+		if found.At != v.At {
+			continue
+		}
+		v.looked = c
+		if found.Load == nil {
 			continue
 		}
 		p := Point{
@@ -155,14 +161,21 @@ func (v *Valve) compare(e *evaluate.Valve, rec *record.Record, ran Ran) {
 	for i := range v.Points {
 		v.Points[i].against(base, e.Rate)
 	}
-	last := v.Points[len(v.Points)-1]
-	if len(v.Points)-1 == v.Base || !last.Apart.Zero() {
-		v.NoTrend = wearFew(v.checksAfter())
-		if !last.Apart.Zero() {
-			v.note(Unknown, last.Apart)
+	// What was found before stands, also where a later check cannot be compared: nothing says that the spring got better.
+	v.Now = v.Base
+	for i := v.Base + 1; i < len(v.Points); i++ {
+		if v.Points[i].Apart.Zero() {
+			v.Now = i
 		}
+	}
+	if newest := v.Points[len(v.Points)-1]; !newest.Apart.Zero() {
+		defer func() { v.note(Unknown, newest.Apart) }()
+	}
+	if v.Now == v.Base {
+		v.NoTrend = wearFew(nil)
 		return
 	}
+	last := v.Points[v.Now]
 	v.Lost = lossOf(last, base)
 	if first := v.Points[0]; v.Base > 0 && first.Service == record.CheckedNew && first.Apart.Zero() {
 		v.FromNew = lossOf(last, first)
@@ -279,6 +292,11 @@ func (v *Valve) trend(rule *record.Lost, ran Ran) {
 func (v *Valve) forecast(x wear.Crossing, base Point, ran Ran, percent string) {
 	own, ok := ran.own()
 	if !ok || x.Never() {
+		return
+	}
+	if ran.Uncounted > base.blind {
+		// More was run than is counted: what is left is less than it looks.
+		v.note(Keep, say.New("life.uncounted", ran.Uncounted-base.blind))
 		return
 	}
 	left := func(cycles float64) int {

@@ -3,6 +3,7 @@ package life_test
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -144,6 +145,13 @@ func TestAnotherTesterIsNotCompared(t *testing.T) {
 	if v.Lost != nil || v.Verdict != life.Unknown || !strings.Contains(why(v), "another tester") {
 		t.Errorf("%+v %s: %s", v.Lost, v.Verdict, why(v))
 	}
+	// What was found before on the tester of the baseline stands: a spring to be changed is not forgotten.
+	v = life.Of(rec, ev, nil, nil, []record.SpringCheck{
+		check(t, "2026-03-08", record.CheckedRunIn, "230"), check(t, "2026-05-01", record.CheckedLater, "200"), later,
+	}).Valves[0]
+	if v.Verdict != life.Replace || v.Now != 1 || !strings.Contains(why(v), "another tester") {
+		t.Errorf("%d %s: %s", v.Now, v.Verdict, why(v))
+	}
 }
 
 func TestCyclesAndTrend(t *testing.T) {
@@ -187,6 +195,14 @@ func TestCyclesAndTrend(t *testing.T) {
 			t.Errorf("%+v", v.NoTrend)
 		}
 	})
+	t.Run("a run without its time after the last check", func(t *testing.T) {
+		blind := append([]record.Run{}, runs...)
+		blind[4].Mean = ""
+		v := life.Of(rec, ev, nil, blind, checks).Valves[0]
+		if v.Trend == nil || strings.Contains(why(v), "more passes") || !strings.Contains(why(v), "not known how it goes on") {
+			t.Error(why(v))
+		}
+	})
 	t.Run("nothing was run", func(t *testing.T) {
 		v := life.Of(rec, ev, nil, nil, checks).Valves[0]
 		if v.Trend != nil || v.NoTrend.Key != "life.one-time" {
@@ -217,6 +233,11 @@ func TestWhatIsSeen(t *testing.T) {
 	run.OverRevs = 1
 	if v := life.Of(rec, ev, nil, []record.Run{run}, checks).Valves[1]; v.Verdict != life.Watch {
 		t.Errorf("%s: %s", v.Verdict, why(v))
+	}
+	// A check that left the valve out looked at nothing of it.
+	apart := append(slices.Clone(checks), check(t, "2026-06-03", record.CheckedLater, "230"))
+	if all := life.Of(rec, ev, nil, []record.Run{run}, apart).Valves; all[1].Verdict != life.Watch {
+		t.Errorf("%s: %s", all[1].Verdict, why(all[1]))
 	}
 	run.Day = "2026-05-31"
 	if v := life.Of(rec, ev, nil, []record.Run{run}, checks).Valves[1]; v.Verdict != life.Keep {

@@ -70,7 +70,7 @@ func (v *Valve) lash(e *evaluate.Valve, checks []record.SpringCheck) {
 	}
 }
 
-// apart marks springs that lost more than their mates, springs of one type: the mates tell what is usual.
+// apart marks springs whose loss is unlike that of their mates, springs of one type: the mates tell what is usual.
 func (l *Life) apart(rec *record.Record) {
 	groups := map[string][]int{}
 	for i, v := range l.Valves {
@@ -93,14 +93,16 @@ func (l *Life) apart(rec *record.Record) {
 	}
 }
 
-// overRevs has every spring watched that ran too fast since it was last looked at.
+// overRevs has every spring watched that ran too fast since somebody last looked at it.
 func (l *Life) overRevs(runs []record.Run) {
 	for _, r := range runs {
-		if r.OverRevs == 0 || l.Last != nil && before(r, *l.Last) {
+		if r.OverRevs == 0 {
 			continue
 		}
 		for i := range l.Valves {
-			l.Valves[i].note(Watch, say.New("life.over-rev", string(r.Day)))
+			if v := &l.Valves[i]; v.looked == nil || !before(r, *v.looked) {
+				v.note(Watch, say.New("life.over-rev", string(r.Day)))
+			}
 		}
 	}
 }

@@ -86,10 +86,7 @@ func lifeCommand(ctx context.Context, env Env, args []string, o *options) error 
 func lineOf(h task.HeadLife) lifeLine {
 	l := lifeLine{
 		Head: h.Record.Head.Tag, Setup: h.Record.Setup.ID, Cycles: strconv.FormatFloat(h.Ran.Cycles, 'f', 0, 64), Uncounted: h.Ran.Uncounted,
-		Starts: h.Ran.Starts, Burnouts: h.Ran.Burnouts, OverRevs: h.Ran.OverRevs, Checks: h.Checks,
-	}
-	for _, t := range h.Ran.Totals {
-		l.Ran = append(l.Ran, strconv.FormatFloat(t.Count, 'f', -1, 64)+" "+h.Words.Line(say.New("run."+string(t.Kind))))
+		Starts: h.Ran.Starts, Burnouts: h.Ran.Burnouts, OverRevs: h.Ran.OverRevs, Checks: h.Checks, Ran: h.RanIn(),
 	}
 	for _, v := range h.Valves {
 		s := springLife{Valve: v.Label, Verdict: string(v.Verdict), NoTrend: h.Words.Line(v.NoTrend)}
@@ -97,7 +94,7 @@ func lineOf(h task.HeadLife) lifeLine {
 			return h.Words.Line(say.New("expr.one", p.Load)) + " " + string(h.Record.Setup.Units.Load)
 		}
 		if v.Base >= 0 {
-			base, last := v.Points[v.Base], v.Points[len(v.Points)-1]
+			base, last := v.Points[v.Base], v.Points[v.Now]
 			s.Baseline, s.Since, s.Day = show(base), string(base.Service), string(base.Day)
 			s.Load, s.Checked = show(last), string(last.Day)
 		}
@@ -121,14 +118,7 @@ func (l lifeLine) text(h task.HeadLife) string {
 	if ran == "" {
 		ran = h.Words.Line(say.New("life.nothing"))
 	}
-	line := h.Words.Line(say.New("life.ran", l.Head, ran, l.Cycles, l.Checks))
-	if l.Uncounted > 0 {
-		line += " " + h.Words.Line(say.New("life.ran-uncounted", l.Uncounted))
-	}
-	if l.OverRevs > 0 {
-		line += " " + h.Words.Line(say.New("life.ran-over", l.OverRevs))
-	}
-	return line
+	return strings.TrimSpace(h.Words.Line(say.New("life.ran", l.Head, ran, l.Cycles, l.Checks)) + " " + h.Besides())
 }
 
 // dueLine is something that falls due, as -json prints it.

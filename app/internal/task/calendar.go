@@ -12,8 +12,8 @@ import (
 	"keeperbook/model/say"
 )
 
-// Calendar writes what falls due as iCalendar (RFC 5545), each on its day as an entry of the whole day, and what is due already
-// or goes by runs on today. The same thing keeps its identifier, so that a calendar that reads the file again moves the entry.
+// Calendar writes what falls due as iCalendar (RFC 5545), each on its day as an entry of the whole day, what is due without a
+// day today, and what is not due yet and goes by runs not at all. The same thing keeps its identifier, so that a calendar that reads the file again moves the entry.
 func Calendar(all []DueLine, now time.Time) []byte {
 	c := ics.NewCalendarFor("keeperbook")
 	c.SetMethod(ics.MethodPublish)

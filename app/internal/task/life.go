@@ -26,10 +26,10 @@ func LifeOf(ctx context.Context, book *store.Book, setup string) (HeadLife, erro
 	if err != nil {
 		return HeadLife{}, err
 	}
-	return livedBy(ctx, book, rec)
+	return livedBy(ctx, book, rec, evaluate.Evaluate(rec))
 }
 
-func livedBy(ctx context.Context, book *store.Book, rec *record.Record) (HeadLife, error) {
+func livedBy(ctx context.Context, book *store.Book, rec *record.Record, ev evaluate.Evaluation) (HeadLife, error) {
 	gauges, err := book.Gauges(ctx)
 	if err != nil {
 		return HeadLife{}, err
@@ -42,10 +42,10 @@ func livedBy(ctx context.Context, book *store.Book, rec *record.Record) (HeadLif
 	if err != nil {
 		return HeadLife{}, err
 	}
-	return lifeOf(rec, gauges, setups, all), nil
+	return lifeOf(rec, ev, gauges, setups, all), nil
 }
 
-func lifeOf(rec *record.Record, gauges []record.Gauge, setups []record.Setup, all store.Life) HeadLife {
+func lifeOf(rec *record.Record, ev evaluate.Evaluation, gauges []record.Gauge, setups []record.Setup, all store.Life) HeadLife {
 	h := HeadLife{Record: rec, Words: evaluate.Words(rec.Setup.Units)}
 	for _, r := range all.Runs {
 		if s := inService(setups, r.Day); s != nil && s.ID == rec.Setup.ID {
@@ -58,8 +58,29 @@ func lifeOf(rec *record.Record, gauges []record.Gauge, setups []record.Setup, al
 			checks = append(checks, c)
 		}
 	}
-	h.Life = life.Of(rec, worked(rec).Evaluation, gauges, h.Runs, checks)
+	h.Life = life.Of(rec, ev, gauges, h.Runs, checks)
 	return h
+}
+
+// RanIn says what the head ran, kind by kind; none where nothing is written down.
+func (h HeadLife) RanIn() []string {
+	var all []string
+	for _, t := range h.Ran.Totals {
+		all = append(all, life.Number(t.Count)+" "+h.Words.Line(say.New("run."+string(t.Kind))))
+	}
+	return all
+}
+
+// Besides says what a sum of runs leaves out or hides; "" where that is nothing.
+func (h HeadLife) Besides() string {
+	var all []string
+	if n := h.Ran.Uncounted; n > 0 {
+		all = append(all, h.Words.Line(say.New("life.ran-uncounted", n)))
+	}
+	if n := h.Ran.OverRevs; n > 0 {
+		all = append(all, h.Words.Line(say.New("life.ran-over", n)))
+	}
+	return strings.Join(all, " ")
 }
 
 // inService returns the set-up that a head ran with on a day: the last one that was built by then, or, of a head of which no
@@ -98,7 +119,7 @@ func Dues(ctx context.Context, book *store.Book, today record.Date) ([]DueLine, 
 		if err != nil {
 			return nil, err
 		}
-		h := lifeOf(rec, gauges, setups, l)
+		h := lifeOf(rec, evaluate.Evaluate(rec), gauges, setups, l)
 		for _, d := range h.Due(rec.Head.Tag, s.ID, h.Runs, today) {
 			all = append(all, DueLine{d, h.Words.Line(d.What), head, s.ID})
 		}

@@ -12,7 +12,9 @@ import (
 )
 
 // Life returns the life of the open set-up.
-func (b *Bench) Life(ctx context.Context) (HeadLife, error) { return livedBy(ctx, b.desk.Book, b.rec) }
+func (b *Bench) Life(ctx context.Context) (HeadLife, error) {
+	return livedBy(ctx, b.desk.Book, b.rec, b.ev)
+}
 
 // Today is the day on which entries are made.
 func (b *Bench) Today() record.Date { return record.Date(b.desk.now().Day()) }

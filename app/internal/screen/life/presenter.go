@@ -3,7 +3,6 @@ package life
 
 import (
 	"context"
-	"strconv"
 	"strings"
 
 	"keeperbook/app/internal/task"
@@ -76,22 +75,11 @@ func (p *Presenter) Log(ctx context.Context, line string) (say.Line, error) {
 
 // Sum says what the head did in all.
 func (p *Presenter) Sum() string {
-	r := p.read.Ran
-	if r.Runs == 0 {
+	ran := p.read.RanIn()
+	if len(ran) == 0 {
 		return p.say("life.none")
 	}
-	var all []string
-	for _, t := range r.Totals {
-		all = append(all, strconv.FormatFloat(t.Count, 'f', -1, 64)+" "+p.say("run."+string(t.Kind)))
-	}
-	text := p.say("life.sum", strings.Join(all, ", "), life.Whole(r.Cycles))
-	if r.Uncounted > 0 {
-		text += " " + p.say("life.ran-uncounted", r.Uncounted)
-	}
-	if r.OverRevs > 0 {
-		text += " " + p.say("life.ran-over", r.OverRevs)
-	}
-	return text
+	return strings.TrimSpace(p.say("life.sum", strings.Join(ran, ", "), life.Whole(p.read.Ran.Cycles)) + " " + p.read.Besides())
 }
 
 // mostRuns is how many runs are listed.
@@ -142,7 +130,7 @@ func (p *Presenter) Springs() (rows []SpringRow) {
 			row.Lost = p.say("life.share", life.Percent(v.Lost.Share), life.Percent(v.Lost.U))
 		}
 		if v.Base >= 0 {
-			base, last := v.Points[v.Base], v.Points[len(v.Points)-1]
+			base, last := v.Points[v.Base], v.Points[v.Now]
 			row.Loads = words.Line(say.New("life.loads", base.Load, last.Load)) + " " + unit
 		}
 		var why []string

@@ -32,7 +32,7 @@ func (p *Presenter) Typed() bool {
 			return true
 		}
 	}
-	return false
+	return p.draft.NextDay != "" || p.draft.Next != ""
 }
 
 // Services are when springs may be checked, and which it is.

@@ -2,12 +2,14 @@ package life
 
 import (
 	"context"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/task"
+	"keeperbook/model/say"
 	"keeperbook/pdf/figure"
 )
 
@@ -76,6 +78,25 @@ func (v *View) Focus() {
 	}
 	v.line.Focus()
 }
+
+// Unkept says what is typed and not in the book: a check that is being entered, and a line of running that was refused.
+func (v *View) Unkept() (lines []say.Line) {
+	if v.presenter.Checking() && v.typed() {
+		lines = append(lines, say.New("life.unkept-check"))
+	}
+	if v.line.Pending() {
+		lines = append(lines, say.New("life.unkept-line"))
+	}
+	return lines
+}
+
+// typed reports whether something of the check was typed.
+func (v *View) typed() bool {
+	return v.presenter.Typed() || slices.ContainsFunc(v.fields(), (*kit.Field).Pending)
+}
+
+// fields are those of the check.
+func (v *View) fields() []*kit.Field { return append([]*kit.Field{v.nextDay, v.nextIn}, v.valves...) }
 
 // Refresh reads the life of the head again.
 func (v *View) Refresh() {
@@ -219,7 +240,7 @@ func (v *View) begin() {
 
 // keep keeps the check, or says what is wrong with it and leaves it as it is.
 func (v *View) keep() {
-	for _, f := range append([]*kit.Field{v.nextDay, v.nextIn}, v.valves...) {
+	for _, f := range v.fields() {
 		if !f.Commit() {
 			f.Focus()
 			return
@@ -246,11 +267,7 @@ func (v *View) drop() {
 		v.draw()
 		kit.GiveKeyboard(v.check)
 	}
-	pending := p.Typed()
-	for _, f := range v.valves {
-		pending = pending || f.Pending()
-	}
-	if !pending {
+	if !v.typed() {
 		leave()
 		return
 	}

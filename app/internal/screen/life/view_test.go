@@ -109,7 +109,7 @@ func TestLogADay(t *testing.T) {
 	}
 	v.line.Focus()
 	h.write("7 what not", fyne.KeyReturn)
-	if rows, _ := v.presenter.Runs(); len(rows) != 1 || v.line.Text() != "7 what not" {
+	if rows, _ := v.presenter.Runs(); len(rows) != 1 || v.line.Text() != "7 what not" || len(v.Unkept()) != 1 {
 		t.Errorf("%+v, %q in the field", rows, v.line.Text())
 	}
 	h.write("", fyne.KeyEscape)
@@ -153,13 +153,16 @@ func TestEnterACheck(t *testing.T) {
 	v.valves[0].Focus()
 	h.write("131, polish", fyne.KeyReturn)
 	h.write("129 at 1.812", fyne.KeyReturn)
+	if lines := v.Unkept(); len(lines) != 1 || lines[0].Key != "life.unkept-check" {
+		t.Errorf("%v", lines)
+	}
 	v.drop()
 	if !v.presenter.Checking() {
 		t.Fatal("the check was dropped without a question")
 	}
 	h.write("", fyne.KeyReturn) // back to it
 	v.keep()
-	if h.failed != nil || v.presenter.Checking() {
+	if h.failed != nil || v.presenter.Checking() || len(v.Unkept()) > 0 {
 		t.Fatalf("%v", h.failed)
 	}
 	rows := v.presenter.Springs()
