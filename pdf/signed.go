@@ -4,6 +4,8 @@ import (
 	"strings"
 	"time"
 
+	"github.com/jung-kurt/gofpdf"
+
 	"keeperbook/model/say"
 	"keeperbook/pdf/seal"
 )
@@ -51,7 +53,7 @@ func Seal(s Sheet, signer seal.Signer, document []byte) ([]byte, error) {
 	if err := s.Signed.Check(); err != nil {
 		return nil, err
 	}
-	pages, places, err := Draw(s, true)
+	pages, places, err := Draw(s, Begin(s.Paper), true)
 	if err != nil {
 		return nil, err
 	}
@@ -60,14 +62,25 @@ func Seal(s Sheet, signer seal.Signer, document []byte) ([]byte, error) {
 	})
 }
 
-// Draw builds the pages of a sheet as they are before they are sealed, and the places for signatures on them. What is only
-// held against other pages (seal.Drawing) need not be packed.
-func Draw(s Sheet, packed bool) (pages []byte, places []seal.Field, err error) {
+// Blank is a document without a page, in which the letters are being put.
+type Blank struct{ doc <-chan *gofpdf.Fpdf }
+
+// Begin begins a document on a paper for [Draw]. To read the letters takes as long as to work a head out, so it is done beside.
+func Begin(p Paper) Blank {
+	w, h, err := p.size()
+	if err != nil {
+		return Blank{} // Draw says so
+	}
+	return Blank{lettered(w, h)}
+}
+
+// Draw builds the pages of a sheet as they are before they are sealed, and the places for signatures on them, in a blank
+// document on its paper. What is only held against other pages (seal.Drawing) need not be packed.
+func Draw(s Sheet, on Blank, packed bool) (pages []byte, places []seal.Field, err error) {
 	pages, err = build(s.Paper, func(w, h float64) ([]byte, error) {
-		doc := lettered(w, h)
 		p, hands := s.pressed(w, h)
 		places = fields(hands, h)
-		to := <-doc
+		to := <-on.doc
 		to.SetCompression(packed)
 		return p.into(to)
 	})

@@ -123,7 +123,7 @@ func TestDrawnByHand(t *testing.T) {
 	inked := *by
 	inked.Ink = scribble()
 	_, first := signedBy(t, &inked, key)
-	_, places, err := pdf.Draw(s, true)
+	_, places, err := pdf.Draw(s, pdf.Begin(s.Paper), true)
 	if err != nil || len(places) != 2 {
 		t.Fatal(err, places)
 	}

@@ -74,7 +74,9 @@ type reading struct {
 func readInto(data []byte) (r reading) {
 	if r.strict = strictly(data, &r.envelope); r.strict == nil {
 		r.leaves = checkLeaves(&r.Record)
-		r.print, r.noPrint = Fingerprint(&r.Record)
+		// What was just read from JSON can be written as JSON.
+		text, err := canonical(filled(&r.Record))
+		r.print, r.noPrint = fingerprint(text), err
 	}
 	return r
 }

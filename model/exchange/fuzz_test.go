@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -21,7 +22,15 @@ func FuzzDecode(f *testing.F) {
 	f.Add([]byte(`{"kind":"keeperbook-record","format":99}`))
 	f.Add([]byte(`{"a":"\ud800","a":[1e9,null,true,{"b":-0}]}`))
 	f.Add([]byte(strings.Repeat("[", 40)))
+	for _, text := range []string{`{"a":1,"a":2}`, `{"a":"\":","b":[{},{"c:":":"}]} `, `{"a\u0000":1}`, `["\u0000"]`, `{"a":{"b":9007199254740993}}`, `1 1`} {
+		f.Add([]byte(text))
+	}
 	f.Fuzz(func(t *testing.T, data []byte) {
+		if fast, ok := sound(data); ok && glance(data) == nil {
+			if slow, soft, err := slowly(data); err != nil || soft != nil || !reflect.DeepEqual(fast, slow) {
+				t.Fatalf("read fast: %v; slowly: %v, %v, %v", fast, slow, soft, err)
+			}
+		}
 		doc, err := Decode(data)
 		if err != nil {
 			if text := err.Error(); strings.HasPrefix(text, "exchange.") {

@@ -27,6 +27,14 @@ const (
 // readable (a double key, a null, a fraction) is returned as soft, so that kind and version can be
 // looked at first: a later version may well allow it.
 func parse(data []byte) (tree any, soft *say.Error, err error) {
+	if tree, ok := sound(data); ok {
+		return tree, nil, nil
+	}
+	return slowly(data)
+}
+
+// slowly is parse of a text that something may have to be said against, and where.
+func slowly(data []byte) (tree any, soft *say.Error, err error) {
 	// The first pass proves the grammar and finds the end; the second builds the tree.
 	dec := json.NewDecoder(bytes.NewReader(data))
 	var whole json.RawMessage
@@ -168,11 +176,10 @@ func (p *parser) value() (any, error) {
 		}
 		return t, nil
 	case json.Number:
-		n, err := strconv.ParseInt(t.String(), 10, 64)
 		switch {
 		case strings.ContainsAny(t.String(), ".eE"):
 			p.note("exchange.fraction", short(t.String()))
-		case err != nil || n > maxWhole || n < -maxWhole:
+		case !whole(t):
 			p.note("exchange.number-large", short(t.String()))
 		}
 		return t, nil

@@ -4,6 +4,7 @@ import (
 	"reflect"
 	"strconv"
 	"strings"
+	"sync"
 	"unicode/utf8"
 
 	"keeperbook/model/record"
@@ -66,19 +67,40 @@ func (see visitor) walk(v reflect.Value, at place) *say.Error {
 			}
 		}
 	case reflect.Struct:
-		for i := range v.NumField() {
-			field := v.Field(i)
-			// Numbers have nothing to be looked at, and their names are not worth reading.
-			if field.Kind() == reflect.Int || field.Kind() == reflect.Int64 {
-				continue
-			}
-			name, _, _ := strings.Cut(v.Type().Field(i).Tag.Get("json"), ",")
-			if err := see.walk(field, append(at, name)); err != nil {
+		for _, f := range fieldsOf(v.Type()) {
+			if err := see.walk(v.Field(f.index), append(at, f.name)); err != nil {
 				return err
 			}
 		}
 	}
 	return nil
+}
+
+// field is one of a noun by its JSON name.
+type field struct {
+	index int
+	name  string
+}
+
+// fields are those of each type of noun: the same few dozen types are walked thousands of times.
+var fields sync.Map
+
+// fieldsOf returns those fields of a type that have something to be looked at; numbers have nothing.
+func fieldsOf(t reflect.Type) []field {
+	if known, ok := fields.Load(t); ok {
+		return known.([]field)
+	}
+	var all []field
+	for i := range t.NumField() {
+		f := t.Field(i)
+		if f.Type.Kind() == reflect.Int || f.Type.Kind() == reflect.Int64 {
+			continue
+		}
+		name, _, _ := strings.Cut(f.Tag.Get("json"), ",")
+		all = append(all, field{i, name})
+	}
+	fields.Store(t, all)
+	return all
 }
 
 // writable refuses texts that JSON cannot carry unchanged: encoding/json would put U+FFFD in the

@@ -2,13 +2,15 @@ package seal
 
 import (
 	"bytes"
+	"crypto/sha256"
+	"hash"
 	"maps"
 )
 
 // sealedOnly are what a sealed file has in its catalog beside what draws its pages.
 var sealedOnly = []name{"Metadata", "OutputIntents", "AF", "Names", "AcroForm", "Perms"}
 
-// Drawing returns all that decides what the eye sees of the pages of a file (what they draw, their fonts and sizes, and what a
+// Drawing returns the SHA-256 of all that decides what the eye sees of the pages of a file (what they draw, their fonts and sizes, and what a
 // reader does with them), unpacked and without what sealing adds, so that a sealed sheet can be held against one that is drawn
 // anew. The places of signatures are in [Places].
 func Drawing(data []byte) ([]byte, error) {
@@ -24,7 +26,7 @@ func Drawing(data []byte) ([]byte, error) {
 	for _, key := range sealedOnly {
 		delete(catalog, key)
 	}
-	d := drawing{file: f, seen: map[int]int{}}
+	d := drawing{file: f, seen: map[int]int{}, sum: sha256.New()}
 	if err := d.write(catalog); err != nil {
 		return nil, err
 	}
@@ -44,7 +46,7 @@ func Drawing(data []byte) ([]byte, error) {
 			return nil, err
 		}
 	}
-	return d.out.Bytes(), nil
+	return d.sum.Sum(nil), nil
 }
 
 // drawing goes through the objects in the order in which they are named first, which becomes their number.
@@ -52,7 +54,9 @@ type drawing struct {
 	*file
 	seen  map[int]int
 	queue []int
-	out   bytes.Buffer
+	one   bytes.Buffer // of the objects
+	sum   hash.Hash    // of all of them
+	size  int
 }
 
 func (d *drawing) write(v any) error {
@@ -66,11 +70,13 @@ func (d *drawing) write(v any) error {
 		delete(head, "Filter")
 		v = stream{head, data}
 	}
-	if d.out.Len() > mostPart {
+	d.one.Reset()
+	write(&d.one, d.renumbered(v))
+	d.one.WriteByte('\n')
+	d.sum.Write(d.one.Bytes())
+	if d.size += d.one.Len(); d.size > mostPart {
 		return errForeign
 	}
-	write(&d.out, d.renumbered(v))
-	d.out.WriteByte('\n')
 	return nil
 }
 

@@ -290,9 +290,10 @@ func (s stream) unpacked() ([]byte, error) {
 	if err != nil {
 		return nil, errForeign
 	}
-	out, err := io.ReadAll(io.LimitReader(r, mostPart+1))
-	if err != nil || len(out) > mostPart {
+	var out bytes.Buffer
+	out.Grow(4 * len(s.data)) // what letters and pages come to
+	if _, err := out.ReadFrom(io.LimitReader(r, mostPart+1)); err != nil || out.Len() > mostPart {
 		return nil, errForeign
 	}
-	return out, nil
+	return out.Bytes(), nil
 }

@@ -73,9 +73,10 @@ func Verify(file []byte) (Verified, error) {
 		return v, nil // it was signed with something else in it, and says so
 	}
 	v.Record, v.Print, v.history = &doc.Record, doc.Fingerprint, doc.History
+	blank := pdf.Begin(papers[0])
 	w := worked(v.Record)
 	v.Otherwise = !same(w.Figures, doc.Figures)
-	if paper, ok := madeOf(file, <-drawn, w, doc, r); ok {
+	if paper, ok := madeOf(file, <-drawn, blank, w, doc, r); ok {
 		v.Pages, v.paper = PagesAgree, paper
 		return v, nil
 	}
@@ -144,17 +145,23 @@ func (d *Desk) Verify(ctx context.Context, file []byte) (Verified, error) {
 	return v, nil
 }
 
+// papers are those that sheets are drawn on, as [madeOf] tries them.
+var papers = []Paper{A4, Letter}
+
 // madeOf reports whether the pages of a sheet, and the places of signatures on them, are those that this program makes of a
-// record, and on which paper. is is what the pages draw (seal.Drawing), nil where that cannot be read.
-func madeOf(file, is []byte, w Worked, doc exchange.Document, r seal.Report) (Paper, bool) {
+// record, and on which paper. is is what the pages draw (seal.Drawing), nil where that cannot be read; blank is one of papers[0].
+func madeOf(file, is []byte, blank pdf.Blank, w Worked, doc exchange.Document, r seal.Report) (Paper, bool) {
 	places, err := seal.Places(file)
 	if err != nil || is == nil {
 		return "", false
 	}
 	first := r.Signatures[0]
 	s := Signature{Key: seal.Signer{Ink: first.Ink}, Name: first.Name, Role: first.Reason, When: first.When, Second: r.Places > 1, history: doc.History}
-	for _, s.Paper = range []Paper{A4, Letter} {
-		made, kept, err := pdf.Draw(signedSheet(w, doc.Fingerprint, s), false)
+	for _, s.Paper = range papers {
+		if s.Paper != papers[0] {
+			blank = pdf.Begin(s.Paper)
+		}
+		made, kept, err := pdf.Draw(signedSheet(w, doc.Fingerprint, s), blank, false)
 		if err != nil {
 			return "", false
 		}
