@@ -97,6 +97,9 @@ func (c *change) write(ctx context.Context, h heading, item record.Item, n recor
 	} else if err = c.parent(ctx, item, n); err == nil {
 		err = s.put(ctx, c, item, n, after)
 	}
+	if err == nil {
+		err = c.stir(ctx, item, before, after)
+	}
 	if err != nil {
 		return err
 	}
@@ -144,6 +147,8 @@ func (c *change) parent(ctx context.Context, item record.Item, n record.Noun) er
 		return c.livesOn(ctx, n.Head, "")
 	case record.SpringCheck:
 		return c.livesOn(ctx, n.Head, n.Setup)
+	case record.Tagged:
+		return c.staysOn(ctx, n)
 	case record.Head:
 		return c.exists(ctx, record.Item{Kind: record.EngineItem, Key: n.Engine}, "store.no-engine")
 	case record.Engine:

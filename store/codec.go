@@ -11,9 +11,9 @@ import (
 )
 
 // bodyVersion is the form that bodies are written in. A new form bumps it, so that a program of before
-// refuses a body whose keys it would lose; decode keeps the others. Forms 2 to 6 may have keys or kinds that the
-// one before does not know: a body of form 1 is one of form 6 as it stands.
-const bodyVersion = 6
+// refuses a body whose keys it would lose; decode keeps the others. Forms 2 to 7 may have keys or kinds that the
+// one before does not know: a body of form 1 is one of form 7 as it stands.
+const bodyVersion = 7
 
 // readable reports whether bodies of a version can be read.
 func readable(version int) bool { return version >= 1 && version <= bodyVersion }
@@ -116,6 +116,8 @@ func decode(kind record.ItemKind, version int, body []byte) (record.Noun, error)
 		return noun[record.Run](body)
 	case record.SpringCheckItem:
 		return noun[record.SpringCheck](body)
+	case record.TaggedItem:
+		return noun[record.Tagged](body)
 	case record.SetupItem:
 		return noun[record.Setup](body)
 	case record.PackageItem:

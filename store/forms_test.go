@@ -184,13 +184,38 @@ func TestABookOfForm5(t *testing.T) {
 	if all, err := b.Trusted(ctx); err != nil || len(all) != 1 || all[0].Name != "M. Ashlock" {
 		t.Errorf("%+v, %v", all, err)
 	}
-	if lives, err := b.Lives(ctx); err != nil || len(lives) != 0 {
+	if lives, err := b.LivedHeads(ctx); err != nil || len(lives) != 0 {
 		t.Errorf("%+v, %v", lives, err)
 	}
 	run, check := aLife(r)
 	keep(t, b, "life", "", record.Put("", run), record.Put("", check))
 	if l, err := b.Life(ctx, r.Head.ID); err != nil || len(l.Runs) != 1 || len(l.Checks) != 1 {
 		t.Errorf("%+v, %v", l, err)
+	}
+	sound(t, b)
+}
+
+// A book of form 6 opens as it was, and takes parts with tags and what was worked out of heads.
+func TestABookOfForm6(t *testing.T) {
+	ctx := context.Background()
+	b, r := comesIn(t, form(t, 6))
+	if d := cmp.Diff(rich(), r); d != "" {
+		t.Errorf("the record changed: %s", d)
+	}
+	run, check := aLife(r)
+	if l, err := b.Life(ctx, r.Head.ID); err != nil || cmp.Diff(Life{[]record.Run{run}, []record.SpringCheck{check}}, l) != "" {
+		t.Errorf("%+v, %v", l, err)
+	}
+	keep(t, b, "tag", "", record.Put("", record.Tagged{Of: record.LocksItem, Tag: "K-1", Type: r.Parts.Locks[0].ID}))
+	_, upTo, err := b.Reckoned(ctx, "1")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := b.KeepReckoned(ctx, upTo, []Reckoned{{Head: r.Head.ID, Setup: r.Setup.ID, By: "1", Body: "[]"}}); err != nil {
+		t.Fatal(err)
+	}
+	if all, _, err := b.Reckoned(ctx, "1"); err != nil || len(all) != 1 {
+		t.Errorf("%+v, %v", all, err)
 	}
 	sound(t, b)
 }

@@ -65,40 +65,29 @@ type Life struct {
 }
 
 // Life returns the life of a head; an empty one where nothing was written down.
-func (b *Book) Life(ctx context.Context, head string) (Life, error) {
-	lives, err := b.lives(ctx, `WHERE head = ?`, head)
-	return lives[head], err
-}
-
-// Lives returns the lives of all heads that have one, by the head's identifier.
-func (b *Book) Lives(ctx context.Context) (map[string]Life, error) { return b.lives(ctx, "") }
-
-func (b *Book) lives(ctx context.Context, where string, args ...any) (map[string]Life, error) {
-	all := map[string]Life{}
-	err := b.read(ctx, func(src source) error {
-		return each(ctx, src, `SELECT kind, head, version, body FROM life `+where+` ORDER BY head, kind, day, id`, args,
+func (b *Book) Life(ctx context.Context, head string) (l Life, err error) {
+	err = b.read(ctx, func(src source) error {
+		return each(ctx, src, `SELECT kind, version, body FROM life WHERE head = ? ORDER BY kind, day, id`, []any{head},
 			func(rows *sql.Rows) error {
-				var kind, head, body string
+				var kind, body string
 				var version int
-				if err := rows.Scan(&kind, &head, &version, &body); err != nil {
+				if err := rows.Scan(&kind, &version, &body); err != nil {
 					return err
 				}
 				n, err := decode(record.ItemKind(kind), version, []byte(body))
 				if err != nil {
 					return err
 				}
-				l := all[head]
 				switch n := n.(type) {
 				case record.Run:
 					l.Runs = append(l.Runs, n)
 				case record.SpringCheck:
 					l.Checks = append(l.Checks, n)
 				}
-				all[head] = l
 				return nil
 			})
 	})
-	return all, err
+	return l, err
 }
 
 // livesOn refuses what belongs to a head, or to a set-up of it, that is not in the book.

@@ -41,7 +41,7 @@ func TestLife(t *testing.T) {
 	if got, err := b.Life(ctx, r.Head.ID); err != nil || cmp.Diff(want, got) != "" {
 		t.Errorf("%s, %v", cmp.Diff(want, got), err)
 	}
-	if got, err := b.Lives(ctx); err != nil || cmp.Diff(map[string]Life{r.Head.ID: want}, got) != "" {
+	if got, err := b.LivedHeads(ctx); err != nil || cmp.Diff([]string{r.Head.ID}, got) != "" {
 		t.Errorf("%+v, %v", got, err)
 	}
 	if got, err := b.Life(ctx, "H-9"); err != nil || len(got.Runs)+len(got.Checks) > 0 {

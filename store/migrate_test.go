@@ -25,7 +25,7 @@ func planted(t *testing.T, text string) migrations {
 	if err != nil {
 		t.Fatal(err)
 	}
-	files := fstest.MapFS{"0007_more.sql": {Data: []byte(text)}}
+	files := fstest.MapFS{"0008_more.sql": {Data: []byte(text)}}
 	for _, name := range names {
 		step, err := fs.ReadFile(own.files, name)
 		if err != nil {
@@ -124,7 +124,7 @@ func TestMigrationCopiesFirst(t *testing.T) {
 	path := closedBook(t)
 	backups := t.TempDir()
 	o := Options{Clock: clock, Backups: backups}
-	copied := filepath.Join(backups, "bench before 7 20260302T120000Z.keeperbook")
+	copied := filepath.Join(backups, "bench before 8 20260302T120000Z.keeperbook")
 	writeFile(t, copied, "an older copy of that very name")
 
 	b, err := open(ctx, path, o, planted(t, `ALTER TABLE owner ADD COLUMN since TEXT; CREATE TABLE more (x TEXT) STRICT;`))
@@ -132,7 +132,7 @@ func TestMigrationCopiesFirst(t *testing.T) {
 		t.Fatal(err)
 	}
 	end := b.chainEnd(t)
-	if version, err := b.desk.version(ctx); err != nil || version != 7 {
+	if version, err := b.desk.version(ctx); err != nil || version != 8 {
 		t.Errorf("version %d, %v", version, err)
 	}
 	keep(t, b, "after", "S-1", record.Put("S-1", height(in1, 1700)))
@@ -141,7 +141,7 @@ func TestMigrationCopiesFirst(t *testing.T) {
 	if _, err := one(ctx, b.desk, `SELECT what, after FROM event WHERE seq = ?`, []any{end.seq}, &was, &body); err != nil {
 		t.Fatal(err)
 	}
-	if was != checkpoint || !strings.HasPrefix(body, `{"schema":7,"state":"`) {
+	if was != checkpoint || !strings.HasPrefix(body, `{"schema":8,"state":"`) {
 		t.Errorf("the last event is %s %s", was, body)
 	}
 	for _, look := range []func(context.Context, source) (*say.Line, say.Line, error){lookAtHistory, lookAtState} {
@@ -166,9 +166,9 @@ func TestMigrationCopiesFirst(t *testing.T) {
 	// The program of before refuses the book of now.
 	untouched(t, filepath.Dir(path), func() {
 		_, err = Open(ctx, path, options())
-		refused(t, err, say.Newer, "form is 7")
+		refused(t, err, say.Newer, "form is 8")
 	})
-	if _, err := openReadOnly(ctx, path, 8); say.CodeOf(err) != say.ReadOnly {
+	if _, err := openReadOnly(ctx, path, 9); say.CodeOf(err) != say.ReadOnly {
 		t.Errorf("a book that must be migrated first: %v", err)
 	}
 }
@@ -187,7 +187,7 @@ func TestFailedMigrationLeavesTheBook(t *testing.T) {
 				t.Fatal(err)
 			}
 			_, err = open(ctx, path, options(), planted(t, second))
-			if say.CodeOf(err) != say.Internal || !strings.Contains(err.Error(), "form 7, and is as it was before") {
+			if say.CodeOf(err) != say.Internal || !strings.Contains(err.Error(), "form 8, and is as it was before") {
 				t.Fatal(err)
 			}
 			after, err := os.ReadFile(path)
@@ -195,7 +195,7 @@ func TestFailedMigrationLeavesTheBook(t *testing.T) {
 				t.Errorf("the book is not as it was, %v", err)
 			}
 			readsEverything(t, path)
-			readsEverything(t, filepath.Join(filepath.Dir(path), "bench before 7 20260302T120000Z.keeperbook"))
+			readsEverything(t, filepath.Join(filepath.Dir(path), "bench before 8 20260302T120000Z.keeperbook"))
 		})
 	}
 }

@@ -176,10 +176,12 @@ func (b *Book) Shims(ctx context.Context) ([]ShimStock, error) {
 // A set-up is in force until the head has a newer one.
 const fittedElsewhere = `SELECT DISTINCT json_extract(i.body, '$.spring') FROM setup_item AS i JOIN setup AS s ON s.id = i.setup
 	WHERE i.kind = 'valve' AND json_extract(i.body, '$.spring') IS NOT NULL AND s.head <> ?
-	AND NOT EXISTS (SELECT 1 FROM setup AS later WHERE later.head = s.head AND (later.begun, later.n) > (s.begun, s.n))`
+	AND NOT EXISTS (SELECT 1 FROM setup AS later WHERE later.head = s.head AND (later.begun, later.n) > (s.begun, s.n))
+	AND NOT EXISTS (SELECT 1 FROM part WHERE kind = 'tagged' AND id = 'piece ' || json_extract(i.body, '$.spring')
+		AND body ->> '$.stays[#-1].day' > substr(s.begun, 1, 10))`
 
 // SpringsFor returns the single springs that are on hand for a head, sorted by tag: those that were not
-// scrapped and are fitted in no other head's set-up in force. Those on the head itself are among them.
+// scrapped and are fitted in no other head's set-up in force, or were put into a box since. Those on the head itself are among them.
 func (b *Book) SpringsFor(ctx context.Context, head string) ([]record.SpringPiece, error) {
 	var pieces []record.SpringPiece
 	err := b.read(ctx, func(src source) error {

@@ -42,6 +42,9 @@ type Ran struct {
 	Starts, Burnouts, OverRevs int
 }
 
+// Counted writes the valve cycles as a whole number.
+func (r Ran) Counted() string { return strconv.FormatFloat(r.Cycles, 'f', 0, 64) }
+
 // Total is how much was run in one kind, with the valve cycles of one of it; nought where they are not known.
 type Total struct {
 	Kind  record.RunKind

@@ -30,6 +30,7 @@ const (
 	TrustItem       ItemKind = "trust"
 	RunItem         ItemKind = "run"
 	SpringCheckItem ItemKind = "spring-check"
+	TaggedItem      ItemKind = "tagged"
 
 	SetupItem     ItemKind = "setup" // the set-up without its lists
 	PackageItem   ItemKind = "package"

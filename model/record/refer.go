@@ -62,6 +62,9 @@ func Referring(n Noun, visit func(kind ItemKind, key *string)) Noun {
 	case Stock:
 		w.key(n.Of, &n.ID)
 		return n
+	case Tagged:
+		w.key(n.Of, &n.Type)
+		return n
 	case StockShim:
 		w.key(GaugeItem, &n.Gauge)
 		return n

@@ -72,6 +72,7 @@ var commands = []command{
 	{"verify", "verify SHEET.pdf [-book BOOK] [-json]", 1, 1, forVerify, verify},
 	{"history", "history BOOK HEAD [-setup ID] [-json]", 2, 2, forHistory, history},
 	{"life", "life BOOK HEAD [-setup ID] [-json]", 2, 2, forHistory, lifeCommand},
+	{"part", "part BOOK TAG [-json]", 2, 2, withJSON, partCommand},
 	{"due", "due BOOK [OUT.ics] [-json]", 1, 2, withJSON, dueCommand},
 	{"examine", "examine BOOK [-json]", 1, 1, withJSON, examine},
 }

@@ -3,7 +3,6 @@ package command
 import (
 	"context"
 	"fmt"
-	"strconv"
 	"strings"
 
 	"keeperbook/app/internal/files"
@@ -85,7 +84,7 @@ func lifeCommand(ctx context.Context, env Env, args []string, o *options) error 
 // lineOf puts a life into words.
 func lineOf(h task.HeadLife) lifeLine {
 	l := lifeLine{
-		Head: h.Record.Head.Tag, Setup: h.Record.Setup.ID, Cycles: strconv.FormatFloat(h.Ran.Cycles, 'f', 0, 64), Uncounted: h.Ran.Uncounted,
+		Head: h.Record.Head.Tag, Setup: h.Record.Setup.ID, Cycles: h.Ran.Counted(), Uncounted: h.Ran.Uncounted,
 		Starts: h.Ran.Starts, Burnouts: h.Ran.Burnouts, OverRevs: h.Ran.OverRevs, Checks: h.Checks, Ran: h.RanIn(),
 	}
 	for _, v := range h.Valves {

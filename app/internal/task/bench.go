@@ -86,6 +86,9 @@ func (b *Bench) act(ctx context.Context, edits []record.Edit) error {
 	if err := doubt(edits); err != nil {
 		return err
 	}
+	if err := b.elsewhere(ctx, edits); err != nil {
+		return err
+	}
 	_, err := b.desk.Book.Keep(ctx, record.Action{
 		Token: NewID(), Setup: b.rec.Setup.ID, By: b.desk.Who, At: b.desk.now(), Edits: edits,
 	})

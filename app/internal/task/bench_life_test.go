@@ -81,11 +81,36 @@ func BenchmarkLife(b *testing.B) {
 			b.Fatal(err)
 		}
 	}
+	due := func(b *testing.B) {
+		if all, err := task.Dues(ctx, book, "2026-06-01"); err != nil || len(all) < heads {
+			b.Fatal(len(all), err)
+		}
+	}
+	n := 0
+	put := func(b *testing.B, nouns func(n int) record.Noun) {
+		b.StopTimer()
+		defer b.StartTimer()
+		n++
+		if _, err := book.Keep(ctx, record.Action{Token: fmt.Sprint("n", n), By: "M. Ashlock", At: task.StampOf(now()), Edits: []record.Edit{record.Put("", nouns(n))}}); err != nil {
+			b.Fatal(err)
+		}
+	}
+	// After a gauge changed every head is worked out anew.
+	b.Run("due-anew", func(b *testing.B) {
+		for b.Loop() {
+			put(b, func(n int) record.Noun {
+				return record.Gauge{ID: "gauge-other", Name: fmt.Sprint("height gauge ", n), Kind: record.HeightGauge}
+			})
+			due(b)
+		}
+	})
+	// After a day was logged one head is.
 	b.Run("due", func(b *testing.B) {
 		for b.Loop() {
-			if all, err := task.Dues(ctx, book, "2026-06-01"); err != nil || len(all) < heads {
-				b.Fatal(len(all), err)
-			}
+			put(b, func(n int) record.Noun {
+				return record.Run{ID: fmt.Sprint("later-", n), Head: "head-7", Day: "2026-05-30", Kind: record.Passes, Count: fmt.Sprint(n), By: "M. Ashlock"}
+			})
+			due(b)
 		}
 	})
 	b.Run("life", func(b *testing.B) {

@@ -86,65 +86,21 @@ func (h HeadLife) Besides() string {
 // inService returns the set-up that a head ran with on a day: the last one that was built by then, or, of a head of which no
 // building is in the book, the last one found; nil before all of them. Set-ups are in the order in which they were begun.
 func inService(setups []record.Setup, day record.Date) *record.Setup {
-	built := slices.ContainsFunc(setups, func(s record.Setup) bool { return s.Kind == record.AsBuilt })
-	for i := len(setups) - 1; i >= 0; i-- {
-		if s := &setups[i]; s.Begun.Day() <= string(day) && (s.Kind == record.AsBuilt || !built) {
+	all := served(setups)
+	for i := len(all) - 1; i >= 0; i-- {
+		if s := &all[i]; s.Begun.Day() <= string(day) {
 			return s
 		}
 	}
 	return nil
 }
 
-// Dues returns what falls due in a book on a day, what is due first, then by day, then by what it is.
-func Dues(ctx context.Context, book *store.Book, today record.Date) ([]DueLine, error) {
-	lives, err := book.Lives(ctx)
-	if err != nil {
-		return nil, err
+// served are the set-ups that a head runs with one after the other: those that were built, or, where there is none, all.
+func served(setups []record.Setup) []record.Setup {
+	if !slices.ContainsFunc(setups, func(s record.Setup) bool { return s.Kind == record.AsBuilt }) {
+		return setups
 	}
-	gauges, err := book.Gauges(ctx)
-	if err != nil {
-		return nil, err
-	}
-	var all []DueLine
-	for head, l := range lives {
-		setups, err := book.Setups(ctx, head)
-		if err != nil {
-			return nil, err
-		}
-		s := inService(setups, today)
-		if s == nil {
-			continue
-		}
-		rec, _, err := recordOf(ctx, book, s.ID)
-		if err != nil {
-			return nil, err
-		}
-		h := lifeOf(rec, evaluate.Evaluate(rec), gauges, setups, l)
-		for _, d := range h.Due(rec.Head.Tag, s.ID, h.Runs, today) {
-			all = append(all, DueLine{d, h.Words.Line(d.What), head, s.ID})
-		}
-	}
-	for _, d := range life.GaugeDue(gauges, today) {
-		all = append(all, DueLine{Due: d, Text: say.English().Line(d.What)})
-	}
-	slices.SortFunc(all, func(a, b DueLine) int {
-		if a.Over != b.Over {
-			return map[bool]int{true: -1, false: 1}[a.Over]
-		}
-		// What goes by runs has no day, and comes before what has one.
-		if c := strings.Compare(string(a.Day), string(b.Day)); c != 0 {
-			return c
-		}
-		return strings.Compare(a.Text+a.Key, b.Text+b.Key)
-	})
-	return all, nil
-}
-
-// DueLine is something that falls due, in words.
-type DueLine struct {
-	life.Due
-	Text        string
-	Head, Setup string // identifiers; "" of a gauge
+	return slices.DeleteFunc(slices.Clone(setups), func(s record.Setup) bool { return s.Kind != record.AsBuilt })
 }
 
 // InService returns the identifier of the set-up that a head runs with now.

@@ -17,6 +17,7 @@ type Counter struct {
 	rules   map[unit.Symbol]record.ShopRules // by unit of length
 	shims   []ShimStock
 	studied map[string]string // days of studies of gauges, by identifier
+	tagged  []record.Tagged
 }
 
 // OpenCounter loads the shop's things. Numbers without a unit are in that of the newest set-up, in inches
@@ -53,6 +54,9 @@ func (c *Counter) Load(ctx context.Context) error {
 		return err
 	}
 	if err := c.loadShims(ctx); err != nil {
+		return err
+	}
+	if c.tagged, err = book.Tagged(ctx); err != nil {
 		return err
 	}
 	c.bench.rec, c.rules, c.studied = rec, rules, studied
@@ -97,15 +101,20 @@ func (c *Counter) Words() say.Printer { return evaluate.Words(c.Units()) }
 
 // Keep puts a thing of the shop into the book. On an error nothing changed.
 func (c *Counter) Keep(ctx context.Context, n record.Noun) error {
-	if err := c.bench.act(ctx, []record.Edit{record.Put("", n)}); err != nil {
+	err := c.bench.act(ctx, []record.Edit{record.Put("", n)})
+	if err != nil {
 		return err
 	}
 	if rules, ok := n.(record.ShopRules); ok {
 		c.rules[rules.Length] = rules
 		return nil
 	}
-	if _, ok := n.(record.StockShim); ok {
+	switch n.(type) {
+	case record.StockShim:
 		return c.loadShims(ctx)
+	case record.Tagged:
+		c.tagged, err = c.bench.desk.Book.Tagged(ctx)
+		return err
 	}
 	c.bench.rec.Put(n)
 	return nil

@@ -32,13 +32,14 @@ type Presenter struct {
 	counter *task.Counter
 	uses    map[record.Item][]task.Use // of the things that somebody looked at
 	page    Page
-	open    record.Item                 // whose fields are shown; none where its key is empty
-	waiting map[string]task.Certificate // typed of a gauge's calibration and not in the book yet, by identifier
+	open    record.Item                    // whose fields are shown; none where its key is empty
+	stories map[record.Item]task.PartStory // of the parts that somebody looked at
+	waiting map[string]task.Certificate    // typed of a gauge's calibration and not in the book yet, by identifier
 }
 
 // NewPresenter returns the pages of a book, at the first.
 func NewPresenter(counter *task.Counter) *Presenter {
-	return &Presenter{counter: counter, page: Springs, uses: map[record.Item][]task.Use{}, waiting: map[string]task.Certificate{}}
+	return &Presenter{counter: counter, page: Springs, uses: map[record.Item][]task.Use{}, stories: map[record.Item]task.PartStory{}, waiting: map[string]task.Certificate{}}
 }
 
 // Load takes the shop's things from the book again.
@@ -47,6 +48,7 @@ func (p *Presenter) Load(ctx context.Context) error {
 		return err
 	}
 	clear(p.uses)
+	clear(p.stories)
 	if _, _, size := p.size(); !size && p.noun() == nil {
 		p.open = record.Item{}
 	}
@@ -60,7 +62,14 @@ func (p *Presenter) Look(ctx context.Context, item record.Item) (func(), error) 
 	if err != nil {
 		return nil, err
 	}
-	return func() { p.uses[item] = uses }, nil
+	story, err := p.lookStory(ctx, item)
+	if err != nil {
+		return nil, err
+	}
+	return func() {
+		p.uses[item] = uses
+		story()
+	}, nil
 }
 
 // Page returns the page that is shown.
@@ -96,7 +105,7 @@ type List struct {
 func (p *Presenter) Lists() []List {
 	switch p.page {
 	case Springs:
-		return []List{p.types(), p.pieces()}
+		return []List{p.types(), p.pieces(), p.tagged(record.RetainerItem), p.tagged(record.LocksItem)}
 	case Shims:
 		return append([]List{p.stock()}, p.shims()...)
 	case Gauges:
@@ -157,6 +166,11 @@ func (p *Presenter) noun() record.Noun {
 			return s.StockShim
 		}
 		return nil
+	case record.TaggedItem:
+		if t, ok := p.openTagged(); ok {
+			return t
+		}
+		return nil
 	case record.GaugeItem:
 		return byKey(p.counter.Gauges(), p.open.Key)
 	}
@@ -185,6 +199,8 @@ func (p *Presenter) Add(ctx context.Context, kind record.ItemKind, name string) 
 		n, err = p.counter.NewGauge(name)
 	case record.StockShimItem:
 		n, err = p.counter.NewShim(name)
+	case record.RetainerItem, record.LocksItem:
+		n, err = p.counter.NewTagged(kind, name)
 	}
 	if err != nil {
 		return err
@@ -194,7 +210,7 @@ func (p *Presenter) Add(ctx context.Context, kind record.ItemKind, name string) 
 	}
 	p.open = record.ItemOf("", n)
 	p.uses[p.open] = nil
-	return nil
+	return p.tell(ctx)
 }
 
 func (p *Presenter) typeForNew() string {
@@ -238,6 +254,10 @@ func (p *Presenter) Used() string {
 	}
 	if p.open.Kind == record.StockShimItem {
 		return p.say("stock.by-hand")
+	}
+	if story, ok := p.stories[p.open]; ok && p.open.Kind == record.TaggedItem {
+		where := story.Where()
+		return p.say(where.Key, where.Args...)
 	}
 	switch uses, known := p.uses[p.open]; {
 	case !known:

@@ -58,6 +58,8 @@ func (p *Presenter) Sections() []Section {
 		return p.spring(n)
 	case record.SpringPiece:
 		return p.piece(n)
+	case record.Tagged:
+		return p.part(n)
 	case record.Gauge:
 		return p.gauge(n)
 	}
@@ -84,6 +86,8 @@ func (p *Presenter) Title() string {
 		return p.say("shop.piece-title", n.Tag)
 	case record.StockShim:
 		return p.shimText(n)
+	case record.Tagged:
+		return n.Tag
 	case record.Gauge:
 		return n.Name
 	}
@@ -139,6 +143,9 @@ func (p *Presenter) field(name string) (Field, bool) {
 func (p *Presenter) keep(ctx context.Context, n record.Noun) error {
 	if err := p.counter.Keep(ctx, n); err != nil {
 		return err
+	}
+	if _, ok := n.(record.Tagged); ok {
+		return p.tell(ctx) // it is used in no set-up
 	}
 	uses, known := p.uses[p.open]
 	clear(p.uses)

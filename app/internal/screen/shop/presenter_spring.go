@@ -164,7 +164,7 @@ func (p *Presenter) piece(n record.SpringPiece) []Section {
 	if len(s.Coils) > 1 || task.PieceLoads(n, 0) != nil {
 		all = append(all, p.pieceAsOne(n))
 	}
-	return all
+	return append(all, p.story(record.PieceItem, n.Tag))
 }
 
 // coilLine is what a coil is called: the shop's own word where it is none of the usual ones.

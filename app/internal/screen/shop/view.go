@@ -266,7 +266,7 @@ func (v *View) choose(item record.Item) {
 func (v *View) add(kind record.ItemKind, title string) {
 	label := map[record.ItemKind]string{
 		record.SpringItem: "shop.type-name", record.PieceItem: "shop.piece-tag", record.GaugeItem: "shop.gauge-name",
-		record.StockShimItem: "stock.name",
+		record.StockShimItem: "stock.name", record.RetainerItem: "tagged.name", record.LocksItem: "tagged.name",
 	}[kind]
 	kit.AskForm(v.host.Window(), title, []kit.Blank{{Label: v.presenter.say(label)}}, func(texts []string) error {
 		if err := v.presenter.Add(context.Background(), kind, texts[0]); err != nil {
@@ -284,13 +284,14 @@ func (v *View) remove() {
 	kit.Ask(v.host.Window(), v.presenter.say("shop.remove"), v.presenter.say(sure.Key, sure.Args...), []kit.Choice{
 		{Label: v.presenter.say("kit.cancel"), Cancel: true},
 		{Label: v.presenter.say("shop.remove-yes"), Key: 'r', Do: func() {
+			list := v.presenter.listOf(item)
 			if err := v.presenter.Discard(context.Background()); err != nil {
 				v.host.Fail(err)
 				return
 			}
 			delete(v.inputs, item)
 			v.arrange()
-			v.lists[item.Kind].Focus()
+			v.lists[list].Focus()
 			v.host.Tell(done)
 		}},
 	})

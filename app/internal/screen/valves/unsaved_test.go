@@ -134,7 +134,7 @@ func TestReadOnlyBook(t *testing.T) {
 // On a full disk readings stay in their cells until there is room again.
 func TestDiskFull(t *testing.T) {
 	folder := t.TempDir()
-	if out, err := exec.Command("mount", "-t", "tmpfs", "-o", "size=1m", "tmpfs", folder).CombinedOutput(); err != nil {
+	if out, err := exec.Command("mount", "-t", "tmpfs", "-o", "size=2m", "tmpfs", folder).CombinedOutput(); err != nil {
 		t.Skipf("a small disk to fill cannot be mounted here: %s", bytes.TrimSpace(out))
 	}
 	t.Cleanup(func() { exec.Command("umount", folder).Run() })
@@ -145,7 +145,7 @@ func TestDiskFull(t *testing.T) {
 	}
 	r := rigOn(t, desk, w, headOf("1", "2", "3", "4", "5", "6", "7", "8"))
 	ballast := filepath.Join(folder, "ballast")
-	os.WriteFile(ballast, make([]byte, 1<<20), 0o600) // it fails once the disk is full, as it is meant to
+	os.WriteFile(ballast, make([]byte, 1<<21), 0o600) // it fails once the disk is full, as it is meant to
 	r.on("1 in", "base")
 	var want []string
 	for i := range 16 {

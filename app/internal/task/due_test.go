@@ -1,0 +1,104 @@
+package task_test
+
+import (
+	"context"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+
+	"keeperbook/app/internal/task"
+	"keeperbook/model/life"
+	"keeperbook/model/record"
+	"keeperbook/store"
+)
+
+// What falls due is the same whether it is taken from what the book keeps or worked out anew, whatever was entered in between.
+func TestKeptDuesAreWhatIsWorkedOut(t *testing.T) {
+	ctx := context.Background()
+	book := demonstration(t)
+	desk := &task.Desk{Book: book, Who: "M. Ashlock", Clock: clock}
+	head, err := book.FindHead(ctx, "OF-2P")
+	if err != nil {
+		t.Fatal(err)
+	}
+	setup, err := task.InService(ctx, book, "OF-2P", task.StampOf(clock()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	bench, err := desk.OpenBench(ctx, setup)
+	if err != nil {
+		t.Fatal(err)
+	}
+	same := func(after string) []task.DueLine {
+		t.Helper()
+		kept, err := task.Dues(ctx, book, bench.Today())
+		if err != nil {
+			t.Fatal(err)
+		}
+		// Rows of another program are none.
+		heads, err := book.LivedHeads(ctx)
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, upTo, err := book.Reckoned(ctx, "")
+		if err != nil {
+			t.Fatal(err)
+		}
+		var none []store.Reckoned
+		for _, h := range heads {
+			none = append(none, store.Reckoned{Head: h, Setup: setup, By: "another", Body: "[]"})
+		}
+		if err := book.KeepReckoned(ctx, upTo, none); err != nil {
+			t.Fatal(err)
+		}
+		anew, err := task.Dues(ctx, book, bench.Today())
+		if err != nil {
+			t.Fatal(err)
+		}
+		if d := cmp.Diff(anew, kept, cmpopts.IgnoreFields(life.Due{}, "What")); d != "" {
+			t.Errorf("after %s: worked out −, kept +\n%s", after, d)
+		}
+		return kept
+	}
+	first := same("nothing")
+	run, err := bench.LogRun(ctx, bench.Today(), "6 passes, 8,400 rpm, 1 over-rev")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(first, same("a run")); d == "" {
+		t.Error("an over-rev has nothing watched")
+	}
+	if err := bench.Forget(ctx, run); err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(first, same("no run"), cmpopts.IgnoreFields(life.Due{}, "What")); d != "" {
+		t.Error(d)
+	}
+	counter, err := desk.OpenCounter(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, g := range counter.Gauges() {
+		if g.Kind == record.SpringTester {
+			g.Note = "moved to the other bench"
+			if err := counter.Keep(ctx, g); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	same("a gauge")
+	if err := bench.LogCheck(ctx, task.CheckDraft{
+		Day: bench.Today(), Service: record.CheckedLater, Lines: map[record.Position]string{head.Positions()[0]: "crack"},
+	}); err != nil {
+		t.Fatal(err)
+	}
+	same("a check")
+	// What was found of the springs of before is nothing against those of the next set-up.
+	if _, err := desk.Follow(ctx, setup, record.AsBuilt); err != nil {
+		t.Fatal(err)
+	}
+	if all := same("the next set-up"); len(all) >= len(first) {
+		t.Errorf("%d things fall due of new springs, %d before", len(all), len(first))
+	}
+}
