@@ -147,6 +147,8 @@ func (c *change) parent(ctx context.Context, item record.Item, n record.Noun) er
 		return c.livesOn(ctx, n.Head, "")
 	case record.SpringCheck:
 		return c.livesOn(ctx, n.Head, n.Setup)
+	case record.UsualDay:
+		return c.exists(ctx, record.Item{Kind: record.EngineItem, Key: n.Engine}, "store.no-engine")
 	case record.Tagged:
 		return c.staysOn(ctx, n)
 	case record.Head:

@@ -116,6 +116,8 @@ func decode(kind record.ItemKind, version int, body []byte) (record.Noun, error)
 		return noun[record.Run](body)
 	case record.SpringCheckItem:
 		return noun[record.SpringCheck](body)
+	case record.UsualDayItem:
+		return noun[record.UsualDay](body)
 	case record.TaggedItem:
 		return noun[record.Tagged](body)
 	case record.SetupItem:

@@ -118,7 +118,7 @@ func (c *change) stir(ctx context.Context, item record.Item, before, after []byt
 	}
 	switch item.Kind {
 	case record.ShopItem, record.ShopRulesItem, record.OwnerItem, record.StudyItem, record.StockShimItem, record.StockItem, record.TrustItem,
-		record.TaggedItem, record.SignedItem:
+		record.TaggedItem, record.UsualDayItem, record.SignedItem:
 		return nil // no head is worked out from them
 	}
 	return c.exec(ctx, `DELETE FROM reckoned`)

@@ -124,6 +124,14 @@ func TestTagged(t *testing.T) {
 	if _, err := b.Keep(ctx, record.Action{Token: "off", By: "x", At: noon, Edits: []record.Edit{record.Remove("", r.Parts.Retainers[0])}}); err == nil {
 		t.Error("the type of a part with a tag was taken away")
 	}
+	keep(t, b, "day", "", record.Put("", record.UsualDay{Engine: r.Engine.ID, Name: "race day", Line: "6 passes", By: "Tamsin"}))
+	if all, err := b.UsualDays(ctx, r.Engine.ID); err != nil || len(all) != 1 || all[0].Line != "6 passes" {
+		t.Errorf("%+v, %v", all, err)
+	}
+	if all, err := b.UsualDays(ctx, "E-9"); err != nil || len(all) != 0 {
+		t.Errorf("%+v, %v", all, err)
+	}
+	sound(t, b)
 	fits, err := b.Fitted(ctx, r.Parts.Pieces[0].Tag)
 	if err != nil || len(fits) == 0 || fits[0].Head != r.Head.ID || fits[0].Setup != r.Setup.ID {
 		t.Errorf("%+v, %v", fits, err)

@@ -28,7 +28,7 @@ func itemKinds() []record.ItemKind {
 		record.StockShimItem, record.StockItem, record.TrustItem,
 		record.SetupItem, record.PackageItem, record.ValveItem, record.ReadingItem, record.SharedItem,
 		record.SeatWorkItem, record.DeviationItem, record.CheckItem, record.SignedItem,
-		record.RunItem, record.SpringCheckItem, record.TaggedItem,
+		record.RunItem, record.SpringCheckItem, record.TaggedItem, record.UsualDayItem,
 	}
 }
 
@@ -44,7 +44,7 @@ func shelfOf(kind record.ItemKind) (shelf, error) {
 		return headShelf{}, nil
 	case record.SpringItem, record.PieceItem, record.RetainerItem, record.LocksItem, record.LocatorItem,
 		record.SealItem, record.ValvePartItem, record.GaugeItem, record.StudyItem, record.StockShimItem, record.TrustItem,
-		record.TaggedItem:
+		record.TaggedItem, record.UsualDayItem:
 		return partShelf{kind}, nil
 	case record.StockItem:
 		return stockShelf{}, nil

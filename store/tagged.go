@@ -22,6 +22,20 @@ func (b *Book) Tagged(ctx context.Context) (all []record.Tagged, err error) {
 	return all, err
 }
 
+// UsualDays returns the days that an engine often has, sorted by name.
+func (b *Book) UsualDays(ctx context.Context, engine string) (all []record.UsualDay, err error) {
+	err = b.read(ctx, func(src source) error {
+		return partShelf{record.UsualDayItem}.all(ctx, src, func(_ record.Item, body []byte, _ bool) error {
+			u, err := noun[record.UsualDay](body)
+			if err == nil && u.(record.UsualDay).Engine == engine {
+				all = append(all, u.(record.UsualDay))
+			}
+			return err
+		})
+	})
+	return all, err
+}
+
 // Fit is a set-up with a valve on which a single spring stands.
 type Fit struct {
 	Head, Setup string // identifiers

@@ -49,6 +49,8 @@ func Doubt(n Noun, now Stamp) error {
 		err = doubtRun(n, now)
 	case SpringCheck:
 		err = doubtSpringCheck(n, now)
+	case UsualDay:
+		err = doubtUsualDay(n)
 	case Tagged:
 		err = doubtTagged(n, now)
 	case Trust:

@@ -31,6 +31,7 @@ const (
 	RunItem         ItemKind = "run"
 	SpringCheckItem ItemKind = "spring-check"
 	TaggedItem      ItemKind = "tagged"
+	UsualDayItem    ItemKind = "usual-day"
 
 	SetupItem     ItemKind = "setup" // the set-up without its lists
 	PackageItem   ItemKind = "package"

@@ -164,15 +164,31 @@ func (s *Shell) sideways() {
 			s.Fail(err)
 		}
 		s.register, s.behind = register.NewView(p, s.words, door{s}), false
+		s.countDue()
 	}
 	if s.behind {
 		s.register.Refresh()
 		s.behind = false
+		s.countDue()
 	}
 	if b := s.presenter.Bench(); b != nil {
 		s.register.Mark(b.Record().Head.ID)
 	}
 	s.side.Objects = []fyne.CanvasObject{newPanel(s.register.Object())}
+}
+
+// countDue finds out beside the window how much is due of the heads. What cannot be worked out is not shown; the page of what
+// falls due says why.
+func (s *Shell) countDue() {
+	desk, register := s.presenter.Desk(), s.register
+	s.background(func() {
+		heads, err := desk.DueHeads(s.ctx)
+		fyne.Do(func() {
+			if err == nil && s.register == register {
+				register.Due(heads)
+			}
+		})
+	})
 }
 
 // hint fills the window while a book is open and no head in it.

@@ -88,7 +88,7 @@ func newStage(t *testing.T, app fyne.App, folder, book string) *stage {
 		Folder:     func() (string, error) { return folder, nil },
 		Background: func(work func()) { work() },
 		History:    historyStand, Check: checkStand,
-		Leaves: func(host kit.Host, desk *task.Desk, bench *task.Bench) []shell.Tab {
+		Leaves: func(host *shell.Shell, desk *task.Desk, bench *task.Bench) []shell.Tab {
 			st.host, st.bench, st.leaves = host, bench, map[string]*standIn{}
 			var tabs []shell.Tab
 			for i, title := range []string{"Needs", "Parts", "Valves", "Sheet"} {

@@ -23,7 +23,7 @@ type Tab struct {
 
 // Leaves makes the leaves of a set-up that was opened, in the order of their tabs. It is called again
 // for every set-up.
-type Leaves func(host kit.Host, desk *task.Desk, bench *task.Bench) []Tab
+type Leaves func(s *Shell, desk *task.Desk, bench *task.Bench) []Tab
 
 // Placed is a leaf that knows where in it work goes on, so that the next day begins there.
 type Placed interface {

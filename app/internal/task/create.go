@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 
+	"keeperbook/model/evaluate"
+	"keeperbook/model/life"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 	"keeperbook/model/unit"
@@ -108,7 +110,8 @@ func Cylinders(text string) []string {
 }
 
 // Follow begins a set-up that replaces another one of the same head: it takes over units, needs,
-// packages, the parts of each valve, the shared kinds and the checks, and none of the readings. Its rules
+// packages, the parts of each valve, the shared kinds and the checks, and none of the readings. A single spring that is to be
+// changed is not built in again. Its rules
 // are the shop's of today, not those of the one before: what is measured and decided from now on is held
 // against what the shop works to now, also where another shop began the head.
 func (d *Desk) Follow(ctx context.Context, setup string, kind record.SetupKind) (string, error) {
@@ -125,12 +128,19 @@ func (d *Desk) Follow(ctx context.Context, setup string, kind record.SetupKind) 
 		ID: NewID(), Head: s.Head, Kind: kind, Replaces: s.ID, Begun: d.now(), By: d.Who, State: record.Open,
 		Units: s.Units, Rules: rules, Needs: s.Needs,
 	}
+	worn, err := d.worn(ctx, from, kind)
+	if err != nil {
+		return "", err
+	}
 	edits := []record.Edit{record.Put("", next)}
 	for _, p := range s.Packages {
 		edits = append(edits, record.Put(next.ID, p))
 	}
 	for _, v := range s.Valves {
 		v.Stack, v.NoShim, v.Note = nil, "", ""
+		if worn[v.At] {
+			v.Spring = ""
+		}
 		if !reflect.DeepEqual(v, record.Valve{At: v.At}) {
 			edits = append(edits, record.Put(next.ID, v))
 		}
@@ -143,6 +153,19 @@ func (d *Desk) Follow(ctx context.Context, setup string, kind record.SetupKind) 
 		edits = append(edits, record.Put(next.ID, c))
 	}
 	return next.ID, d.keep(ctx, "", edits)
+}
+
+// worn are the valves whose spring is to be changed when a head is built again.
+func (d *Desk) worn(ctx context.Context, from *record.Record, next record.SetupKind) (map[record.Position]bool, error) {
+	worn := map[record.Position]bool{}
+	if next != record.AsBuilt {
+		return worn, nil
+	}
+	h, err := livedBy(ctx, d.Book, from, evaluate.Evaluate(from))
+	for _, v := range h.Valves {
+		worn[v.At] = v.Verdict == life.Replace
+	}
+	return worn, err
 }
 
 // rules are what a set-up begins with that is shown in a unit of length.

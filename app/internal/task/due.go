@@ -77,6 +77,18 @@ func Dues(ctx context.Context, book *store.Book, today record.Date) ([]DueLine, 
 	return all, nil
 }
 
+// DueHeads returns how much is due today of each head, by its identifier. It may run beside other work.
+func (d *Desk) DueHeads(ctx context.Context) (map[string]int, error) {
+	all, err := d.Dues(ctx)
+	heads := map[string]int{}
+	for _, l := range all {
+		if l.Over && l.Head != "" {
+			heads[l.Head]++
+		}
+	}
+	return heads, err
+}
+
 // duesOf returns what falls due of some heads, and keeps what it had to work out.
 func duesOf(ctx context.Context, book *store.Book, heads []string, gauges []record.Gauge, today record.Date) (all []DueLine, err error) {
 	by := reckoner()

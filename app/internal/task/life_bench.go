@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"slices"
+	"strings"
 
 	"keeperbook/model/exchange"
 	"keeperbook/model/life"
@@ -42,8 +43,13 @@ func (b *Bench) ran(ctx context.Context, day record.Date) error {
 	return nil
 }
 
-// LogRun keeps what the head did on a day, typed in one line, as [exchange.ReadRunLine] reads it.
+// LogRun keeps what the head did on a day, typed in one line, as [exchange.ReadRunLine] reads it, or as the name of a usual day.
 func (b *Bench) LogRun(ctx context.Context, day record.Date, line string) (record.Run, error) {
+	days, err := b.UsualDays(ctx)
+	if err != nil {
+		return record.Run{}, err
+	}
+	line = Usual(line, days)
 	in := lifeIn{desk: b.desk, heads: map[string]*headIn{}}
 	h, err := in.head(ctx, b.rec.Head.ID)
 	if err != nil {
@@ -61,6 +67,46 @@ func (b *Bench) LogRun(ctx context.Context, day record.Date, line string) (recor
 		return run, err
 	}
 	return run, b.desk.keep(ctx, "", []record.Edit{record.Put("", run)})
+}
+
+// UsualDays are the days that the engine of the open set-up often has.
+func (b *Bench) UsualDays(ctx context.Context) ([]record.UsualDay, error) {
+	return b.desk.Book.UsualDays(ctx, b.rec.Engine.ID)
+}
+
+// Usual writes a line out that begins with the name of a usual day; another one stays as it is.
+func Usual(line string, days []record.UsualDay) string {
+	name, rest, more := strings.Cut(line, ",")
+	for _, d := range days {
+		if !strings.EqualFold(strings.Join(strings.Fields(name), " "), d.Name) {
+			continue
+		}
+		if more {
+			return d.Line + "," + rest
+		}
+		return d.Line
+	}
+	return line
+}
+
+// NameDay keeps a line of running under a name for the engine, where a text says both: "race day = 6 passes, 9.5 s". A name with
+// nothing behind it is forgotten. It reports whether the text was of that kind.
+func (b *Bench) NameDay(ctx context.Context, text string) (u record.UsualDay, named bool, err error) {
+	name, line, named := strings.Cut(text, "=")
+	if !named {
+		return u, false, nil
+	}
+	u = record.UsualDay{Engine: b.rec.Engine.ID, Name: strings.Join(strings.Fields(name), " "), Line: strings.TrimSpace(line), By: b.desk.Who}
+	if u.Line == "" {
+		return u, true, b.desk.keep(ctx, "", []record.Edit{record.Remove("", u)})
+	}
+	if _, err := exchange.ReadRunLine(u.Line, nil); err != nil {
+		return u, true, err
+	}
+	if err := record.Doubt(u, b.desk.now()); err != nil {
+		return u, true, err
+	}
+	return u, true, b.desk.keep(ctx, "", []record.Edit{record.Put("", u)})
 }
 
 // ReadRunLine reads a day's running without keeping it, and writes it as it is understood.

@@ -159,3 +159,38 @@ func TestWhereRetainersGo(t *testing.T) {
 		t.Errorf("%+v, %+v", first.Where(), second.Where())
 	}
 }
+
+// A spring that is to be changed is not built in again; what holds goes on.
+func TestWornSpringsAreNotBuiltInAgain(t *testing.T) {
+	ctx := context.Background()
+	book := demonstration(t)
+	desk := &task.Desk{Book: book, Who: "M. Ashlock", Clock: clock}
+	bench, err := desk.OpenBench(ctx, "setup-ferry-built")
+	if err != nil {
+		t.Fatal(err)
+	}
+	spring := bench.Record().PackageOf(record.Exhaust).Spring
+	tags := map[string]string{"3": "OF-93", "5": "OF-95"}
+	for cylinder, tag := range tags {
+		v := bench.Record().ValveAt(record.Position{Cylinder: cylinder, Role: record.Exhaust, N: 1})
+		v.Spring = tag
+		if err := bench.Keep(ctx, record.SpringPiece{Tag: tag, Spring: spring}, v); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for kind, want := range map[record.SetupKind]string{record.AsFound: "OF-93", record.AsBuilt: ""} {
+		next, err := desk.Follow(ctx, "setup-ferry-built", kind)
+		if err != nil {
+			t.Fatal(err)
+		}
+		rec, err := book.Record(ctx, next)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for cylinder, tag := range map[string]string{"3": want, "5": "OF-95"} {
+			if got := rec.ValveAt(record.Position{Cylinder: cylinder, Role: record.Exhaust, N: 1}).Spring; got != tag {
+				t.Errorf("%s: on %s ex is %q, want %q", kind, cylinder, got, tag)
+			}
+		}
+	}
+}

@@ -23,7 +23,7 @@ import (
 )
 
 // leaves makes the leaves of an open set-up, in the order of the work.
-func leaves(host kit.Host, desk *task.Desk, bench *task.Bench) []shell.Tab {
+func leaves(host *shell.Shell, desk *task.Desk, bench *task.Bench) []shell.Tab {
 	tab := func(key string, leaf kit.Leaf) shell.Tab {
 		return shell.Tab{Key: key, Title: bench.Words().Line(say.New("shell.leaf-" + key)), Leaf: leaf}
 	}

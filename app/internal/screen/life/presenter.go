@@ -16,6 +16,7 @@ type Presenter struct {
 	bench   *task.Bench
 	read    task.HeadLife
 	testers []record.Gauge
+	days    []record.UsualDay
 	day     record.Date
 	chosen  int              // the valve whose loads are drawn; −1 for the worst
 	draft   *task.CheckDraft // nil while nobody enters a check
@@ -38,7 +39,11 @@ func (p *Presenter) Load(ctx context.Context) error {
 	if err != nil {
 		return err
 	}
-	p.read, p.testers = h, testers
+	days, err := p.bench.UsualDays(ctx)
+	if err != nil {
+		return err
+	}
+	p.read, p.testers, p.days = h, testers, days
 	return nil
 }
 
@@ -57,7 +62,10 @@ func (p *Presenter) SetDay(text string) error {
 
 // Understood is how a line of running reads; what is wrong with it is said when it is kept.
 func (p *Presenter) Understood(line string) string {
-	read, err := task.ReadRunLine(line, p.read.Runs)
+	if _, named, ok := strings.Cut(line, "="); ok {
+		line = named
+	}
+	read, err := task.ReadRunLine(task.Usual(line, p.days), p.read.Runs)
 	if err != nil || strings.TrimSpace(line) == "" {
 		return ""
 	}
@@ -66,11 +74,33 @@ func (p *Presenter) Understood(line string) string {
 
 // Log keeps what was run on the day.
 func (p *Presenter) Log(ctx context.Context, line string) (say.Line, error) {
+	if u, named, err := p.bench.NameDay(ctx, line); named || err != nil {
+		if err != nil {
+			return say.Line{}, err
+		}
+		key := "life.day-named"
+		if u.Line == "" {
+			key = "life.day-forgotten"
+		}
+		return say.New(key, u.Name, u.Line), p.Load(ctx)
+	}
 	run, err := p.bench.LogRun(ctx, p.day, line)
 	if err != nil {
 		return say.Line{}, err
 	}
 	return say.New("life.logged", task.RunLine(run), string(run.Day)), p.Load(ctx)
+}
+
+// Days names the usual days of the engine; "" where it has none.
+func (p *Presenter) Days() string {
+	if len(p.days) == 0 {
+		return ""
+	}
+	names := make([]string, len(p.days))
+	for i, d := range p.days {
+		names[i] = d.Name
+	}
+	return p.say("life.days", strings.Join(names, ", "))
 }
 
 // Sum says what the head did in all.

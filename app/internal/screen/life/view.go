@@ -9,14 +9,21 @@ import (
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/task"
+	"keeperbook/model/record"
 	"keeperbook/model/say"
 	"keeperbook/pdf/figure"
 )
 
+// Host is what the leaf asks of the window besides.
+type Host interface {
+	kit.Host
+	AskFollow(kind record.SetupKind) // asks whether to begin the next set-up
+}
+
 // View is the leaf in the window: on the left the day and what was run, on the right the springs and what falls due, or a check
 // while it is entered.
 type View struct {
-	host      kit.Host
+	host      Host
 	presenter *Presenter
 	day       *kit.Field
 	line      *kit.Field
@@ -33,7 +40,7 @@ type View struct {
 }
 
 // New returns the leaf of a set-up.
-func New(host kit.Host, bench *task.Bench) *View {
+func New(host Host, bench *task.Bench) *View {
 	v := &View{host: host, presenter: NewPresenter(bench), left: kit.NewForm(), right: kit.NewForm()}
 	p := v.presenter
 	v.day = kit.NewField(p.say("life.day"), p.Day(), func(text string) error { return v.said(p.SetDay(text)) })
@@ -122,7 +129,11 @@ func (v *View) draw() {
 	if more > 0 {
 		ran = append(ran, kit.NewHint(p.say("life.runs-more", more)))
 	}
-	v.left.Set(kit.Column(v.day, v.line, kit.NewHint(p.say("life.line-how"))), kit.Group(p.say("life.ran-title"), ran...))
+	top := kit.Column(v.day, v.line, kit.NewHint(p.say("life.line-how")))
+	if days := p.Days(); days != "" {
+		top.Add(kit.NewHint(days))
+	}
+	v.left.Set(top, kit.Group(p.say("life.ran-title"), ran...))
 	if p.Checking() {
 		return // what is entered stays as it is
 	}
@@ -154,8 +165,20 @@ func (v *View) springsNow() []fyne.CanvasObject {
 	}
 	return append(groups,
 		kit.Group(p.say("life.springs"), kit.NewHint(p.Counted()), container.New(kit.DrawingRoom{}, v.plot), v.springs,
-			kit.NewHint(p.say("life.choose")), kit.Buttons(v.check), kit.NewHint(p.say("life.caution"))))
+			kit.NewHint(p.say("life.choose")), v.deeds(), kit.NewHint(p.say("life.caution"))))
 }
+
+// deeds are what can be done with the springs.
+func (v *View) deeds() fyne.CanvasObject {
+	all := kit.Buttons(v.check)
+	if v.Open() > 0 {
+		all.Add(kit.NewButton(v.presenter.say("life.change"), "", v.Change))
+	}
+	return all
+}
+
+// Change asks whether to begin the set-up in which the springs are changed.
+func (v *View) Change() { v.host.AskFollow(record.AsBuilt) }
 
 // drawPlot draws the loads of the spring that is chosen.
 func (v *View) drawPlot() {

@@ -23,13 +23,15 @@ type host struct {
 	win    fyne.Window
 	told   string
 	failed error
+	follow record.SetupKind
 }
 
-func (h *host) Window() fyne.Window { return h.win }
-func (h *host) Tell(l say.Line)     { h.told = say.English().Line(l) }
-func (h *host) Fail(err error)      { h.failed = err }
-func (h *host) Changed()            {}
-func (h *host) Show(string)         {}
+func (h *host) Window() fyne.Window          { return h.win }
+func (h *host) Tell(l say.Line)              { h.told = say.English().Line(l) }
+func (h *host) Fail(err error)               { h.failed = err }
+func (h *host) Changed()                     {}
+func (h *host) Show(string)                  {}
+func (h *host) AskFollow(k record.SetupKind) { h.follow = k }
 
 func bench(t *testing.T, setup string) *task.Bench {
 	t.Helper()
@@ -176,5 +178,43 @@ func TestEnterACheck(t *testing.T) {
 	v.keep()
 	if say.CodeOf(h.failed) != say.Conflict || !v.presenter.Checking() || v.presenter.draft.Lines[record.Position{Cylinder: "1", Role: record.Intake, N: 1}] != "130" {
 		t.Errorf("%v", h.failed)
+	}
+}
+
+// A day that comes often has a name, for all heads of the engine; with nothing behind it the name is forgotten.
+func TestNamedDays(t *testing.T) {
+	h, v := shown(t, "setup-ferry-built")
+	before := len(v.presenter.read.Runs)
+	h.write("ferry day = 5 hours, mean 2100, at ferry roads", fyne.KeyReturn)
+	if h.told != "From now on ferry day is 5 hours, mean 2100, at ferry roads. Nothing was logged." || len(v.presenter.read.Runs) != before {
+		t.Fatalf("%q, %d runs", h.told, len(v.presenter.read.Runs))
+	}
+	if !strings.Contains(v.presenter.Days(), "ferry day") || v.presenter.Understood("Ferry  Day, 1 start") == "" {
+		t.Errorf("%q, %q", v.presenter.Days(), v.presenter.Understood("Ferry  Day, 1 start"))
+	}
+	h.write("ferry day, 1 start", fyne.KeyReturn)
+	runs := v.presenter.read.Runs
+	if len(runs) != before+1 || runs[before].Mean != "2100" || runs[before].Starts != 1 || runs[before].Where != "ferry roads" {
+		t.Errorf("%q, %+v", h.told, runs[before:])
+	}
+	for _, wrong := range []string{"ferry day = twice around", "6 = 5 hours"} {
+		if _, err := v.presenter.Log(context.Background(), wrong); say.CodeOf(err) != say.Invalid {
+			t.Errorf("%q: %v", wrong, err)
+		}
+	}
+	if _, err := v.presenter.Log(context.Background(), "ferry day ="); err != nil || v.presenter.Days() != "" {
+		t.Errorf("%v, %q", err, v.presenter.Days())
+	}
+}
+
+// Where a spring is to be changed the next set-up is one button away.
+func TestChangingOpensTheNextSetup(t *testing.T) {
+	h, v := shown(t, "setup-ferry-built")
+	if v.Open() != 1 {
+		t.Fatalf("%d to be changed", v.Open())
+	}
+	v.Change()
+	if h.follow != record.AsBuilt {
+		t.Errorf("asked for %q", h.follow)
 	}
 }

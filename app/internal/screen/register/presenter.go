@@ -22,8 +22,9 @@ type Presenter struct {
 	source Source
 	text   string
 	lines  []task.HeadLine
-	all    int // heads in the book
-	cursor int // index into lines, −1 where none is chosen
+	all    int            // heads in the book
+	cursor int            // index into lines, −1 where none is chosen
+	due    map[string]int // how much is due of a head, by its identifier
 }
 
 // NewPresenter returns the register of a book, with nothing in it until it is filtered first.
@@ -184,6 +185,17 @@ func Whose(l task.HeadLine) string {
 		}
 	}
 	return strings.Join(parts, " · ")
+}
+
+// Due takes how much is due of the heads.
+func (p *Presenter) Due(heads map[string]int) { p.due = heads }
+
+// State says in words what is due of a head and how far it is.
+func (p *Presenter) State(l task.HeadLine) say.Line {
+	if n := p.due[l.Head]; n > 0 {
+		return say.New("register.due", n, State(l))
+	}
+	return State(l)
 }
 
 // State says in words how far a head is.

@@ -57,6 +57,12 @@ func (v *View) Refresh() {
 	v.show()
 }
 
+// Due shows how much is due of the heads.
+func (v *View) Due(heads map[string]int) {
+	v.presenter.Due(heads)
+	v.list.Refresh()
+}
+
 // Empty reports whether the book has no heads.
 func (v *View) Empty() bool { return v.presenter.None() }
 
@@ -102,7 +108,7 @@ func (v *View) draw(i widget.ListItemID, o fyne.CanvasObject) {
 		return // the list asks once more for a line that was just filtered away
 	}
 	l := v.presenter.Lines()[i]
-	o.(*line).show(i, l.Tag, Engine(l), Whose(l), v.words.Line(State(l)), i == v.presenter.Cursor())
+	o.(*line).show(i, l.Tag, Engine(l), Whose(l), v.words.Line(v.presenter.State(l)), i == v.presenter.Cursor())
 }
 
 func (v *View) tap(i int) {
