@@ -287,6 +287,10 @@ func (v *Valve) trend(rule *record.Lost, ran Ran) {
 	v.forecast(x, base, ran, rule.Replace)
 }
 
+// farthest is how many times what was run so far a forecast may end at: beyond that nobody knows how a spring goes on, and only
+// the near end is said.
+const farthest = 10
+
 // forecast says in the user's own runs when the load is lost. The cycles of one run cancel where all runs are alike, and so does
 // whatever is wrong with the mean speed.
 func (v *Valve) forecast(x wear.Crossing, base Point, ran Ran, percent string) {
@@ -309,7 +313,7 @@ func (v *Valve) forecast(x wear.Crossing, base Point, ran Ran, percent string) {
 	}
 	switch {
 	case v.Verdict == Replace:
-	case x.Open():
+	case x.Open(), x.High > farthest*(ran.Cycles-base.Cycles):
 		v.note(verdict, say.New("life.goes-open", percent, low, kind))
 	default:
 		v.note(verdict, say.New("life.goes", percent, low, left(x.High), kind))

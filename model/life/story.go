@@ -49,7 +49,7 @@ type Service struct {
 var ofPart = map[record.ItemKind][]record.Sight{
 	record.PieceItem: {
 		record.Nick, record.Rust, record.Crack, record.BrokenCoil, record.Polish, record.EndTip, record.NotSquare, record.DamperGroove,
-		record.HeatColour, record.NothingOnIt,
+		record.HeatColour,
 	},
 	record.RetainerItem: {record.RetainerWear},
 	record.LocksItem:    {record.LockWear},

@@ -103,7 +103,7 @@ func TestDemonstration(t *testing.T) {
 	st := newStage(t, app, folder, "")
 	st.write("d")
 	st.sees("DR-1L")
-	st.sees("3 heads")
+	st.sees("4 heads")
 	t.Run("a scanned label opens its head", func(t *testing.T) {
 		st.write("QH-3")
 		st.press(fyne.KeyReturn)
@@ -279,7 +279,7 @@ func TestMissingBook(t *testing.T) {
 	st.sees("There is no file")
 	st.sees("New book")
 	st.write("d")
-	st.sees("3 heads")
+	st.sees("4 heads")
 	if strings.Contains(st.words(), "There is no file") {
 		t.Error("it is still said")
 	}

@@ -19,10 +19,10 @@ import (
 	"keeperbook/store"
 )
 
-// demonstration is what the demonstration book is made of, in the order it happened: a described
+// demonstration is what the demonstration book is made of, in the order it was entered: a described
 // set-up as a record without readings, and its readings as a table. The studies of its gauges are in
 // no record and lie beside them.
-var demonstration = []string{"six-found", "six-built", "four-built", "launch-found", "launch-built"}
+var demonstration = []string{"six-found", "six-built", "four-built", "launch-found", "launch-built", "racer-built"}
 
 // Demo writes the demonstration book and, beside it, a sheet of each of its set-ups. It returns the
 // paths, the book's first. An existing book is left alone (say.Conflict), and a failure leaves nothing

@@ -402,7 +402,7 @@ func TestDemoSprings(t *testing.T) {
 			t.Errorf("%s has %+v", p.Tag, p.Loads)
 		}
 	}
-	if tested != 4 || len(parts.Pieces) != 10 {
+	if tested != 4 || len(parts.Pieces) != 18 {
 		t.Errorf("%d types of springs tested, %d single ones", tested, len(parts.Pieces))
 	}
 	nest := parts.Springs[slices.IndexFunc(parts.Springs, func(s record.Spring) bool { return s.ID == "spring-nest-12" })]

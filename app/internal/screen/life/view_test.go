@@ -181,6 +181,31 @@ func TestEnterACheck(t *testing.T) {
 	}
 }
 
+// The demonstration's racer was watched over two seasons: one spring goes off and comes to its limit within weeks, one valve sinks
+// while its spring is sound, and of the springs that hold nobody says more than how long they do at least.
+func TestTwoSeasonsOfTheRacer(t *testing.T) {
+	p := NewPresenter(bench(t, "setup-racer-built"))
+	if err := p.Load(context.Background()); err != nil {
+		t.Fatal(err)
+	}
+	if runs := p.read.Runs; len(runs) != 17 || runs[0].Day[:4] != "2025" || runs[16].Day[:4] != "2026" || p.read.Checks != 6 {
+		t.Fatalf("%d runs, %d checks", len(runs), p.read.Checks)
+	}
+	rows := map[string]SpringRow{}
+	for _, r := range p.Springs() {
+		rows[r.Label] = r
+	}
+	if r := rows["2 ex"]; r.Verdict != "watch" || !strings.HasPrefix(r.Lost, "8.7") || !strings.Contains(r.Why, "10 % lost in 6 to 110 more laps") {
+		t.Errorf("%+v", r)
+	}
+	if r := rows["3 ex"]; !r.Quiet || !strings.Contains(r.Why, "the valve sinks or stretches") {
+		t.Errorf("%+v", r)
+	}
+	if r := rows["4 ex"]; !r.Quiet || !strings.Contains(r.Why, "10 % not lost before ") || strings.Contains(r.Why, " to ") {
+		t.Errorf("%+v", r)
+	}
+}
+
 // A day that comes often has a name, for all heads of the engine; with nothing behind it the name is forgotten.
 func TestNamedDays(t *testing.T) {
 	h, v := shown(t, "setup-ferry-built")

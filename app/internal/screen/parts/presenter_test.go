@@ -374,8 +374,8 @@ func TestChooseFromTheBook(t *testing.T) {
 func TestUsedIn(t *testing.T) {
 	p, b := demo(t, "setup-ferry-built")
 	uses, err := b.UsedIn(context.Background(), p.part(Locks, "locks-7-std"))
-	if err != nil || len(uses) != 4 {
-		t.Errorf("%v, %v; want the two set-ups of the ferry and of the launch", uses, err)
+	if err != nil || len(uses) != 5 {
+		t.Errorf("%v, %v; want the two set-ups of the ferry and of the launch, and that of the racer", uses, err)
 	}
 }
 
