@@ -8,6 +8,7 @@ import (
 
 	"keeperbook/model/record"
 	"keeperbook/model/say"
+	"keeperbook/model/unit"
 )
 
 // thousands is a comma between thousands, which ends no part of a line.
@@ -230,4 +231,32 @@ func ReadCheckLine(text string) (CheckRow, error) {
 		}
 	}
 	return c, nil
+}
+
+// CheckLine writes what was found at a valve as [ReadCheckLine] reads it. A note is in no line.
+func CheckLine(v record.CheckedValve) string {
+	var parts []string
+	if v.Load != nil {
+		load := v.Load.Typed
+		if v.Height != nil {
+			load += " at " + v.Height.Typed
+		}
+		parts = append(parts, load)
+	}
+	for _, n := range []struct {
+		word string
+		q    *unit.Quantity
+	}{{"free ", v.Free}, {"lash ", v.Found}, {"left ", v.Left}} {
+		if n.q != nil {
+			parts = append(parts, n.word+n.q.Typed)
+		}
+	}
+	seen := make([]string, len(v.Seen))
+	for i, s := range v.Seen {
+		seen[i] = string(s)
+	}
+	if len(seen) > 0 {
+		parts = append(parts, strings.Join(seen, " + "))
+	}
+	return strings.Join(parts, ", ")
 }

@@ -2,12 +2,14 @@ package exchange
 
 import (
 	"errors"
+	"slices"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
 	"keeperbook/model/record"
 	"keeperbook/model/say"
+	"keeperbook/model/unit"
 )
 
 func TestRunLine(t *testing.T) {
@@ -82,6 +84,38 @@ func TestCheckLine(t *testing.T) {
 	var e *say.Error
 	if _, err := ReadCheckLine("215, moss"); !errors.As(err, &e) || e.Line.Key != "exchange.check-part" {
 		t.Error(err)
+	}
+}
+
+// What was typed of a valve is written back as it was typed, and reads the same.
+func TestWriteCheckLine(t *testing.T) {
+	q := func(typed string) *unit.Quantity { return &unit.Quantity{Typed: typed} }
+	for want, v := range map[string]record.CheckedValve{
+		"": {},
+		"215 at 1.830, free 2.4, lash .013, left .014, nick + end-tip": {
+			Load: q("215"), Height: q("1.830"), Free: q("2.4"), Found: q(".013"), Left: q(".014"), Seen: []record.Sight{record.Nick, record.EndTip},
+		},
+		"lash .013": {Found: q(".013")},
+		"nothing":   {Seen: []record.Sight{record.NothingOnIt}, Note: "in no line"},
+	} {
+		if got := CheckLine(v); got != want {
+			t.Errorf("%q, want %q", got, want)
+		}
+		row, err := ReadCheckLine(want)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, n := range []struct {
+			text string
+			q    *unit.Quantity
+		}{{row.Load, v.Load}, {row.Height, v.Height}, {row.Free, v.Free}, {row.Found, v.Found}, {row.Left, v.Left}} {
+			if n.q == nil && n.text != "" || n.q != nil && n.text != n.q.Typed {
+				t.Errorf("%q: %q, want %v", want, n.text, n.q)
+			}
+		}
+		if !slices.Equal(row.Seen, v.Seen) {
+			t.Errorf("%q: %v", want, row.Seen)
+		}
 	}
 }
 

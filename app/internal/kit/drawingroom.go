@@ -6,11 +6,17 @@ import (
 )
 
 // DrawingRoom gives a drawing the height that its numbers take.
-type DrawingRoom struct{}
+type DrawingRoom struct {
+	Lines float32 // how high it is in sizes of running text; nought is the usual height
+}
 
 // MinSize is the toolkit's.
-func (DrawingRoom) MinSize([]fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(1, 19*theme.TextSize())
+func (r DrawingRoom) MinSize([]fyne.CanvasObject) fyne.Size {
+	lines := r.Lines
+	if lines == 0 {
+		lines = 19
+	}
+	return fyne.NewSize(1, lines*theme.TextSize())
 }
 
 // Layout is the toolkit's.

@@ -17,6 +17,9 @@ type HeadLife struct {
 	Record *record.Record
 	Words  say.Printer // in the units of the set-up
 	Runs   []record.Run
+	Done   []record.SpringCheck // the checks, in the order of days
+	Times  life.Times
+	Lash   life.LashLog
 	life.Life
 }
 
@@ -58,7 +61,9 @@ func lifeOf(rec *record.Record, ev evaluate.Evaluation, gauges []record.Gauge, s
 			checks = append(checks, c)
 		}
 	}
-	h.Life = life.Of(rec, ev, gauges, h.Runs, checks)
+	h.Life, h.Done = life.Of(rec, ev, gauges, h.Runs, checks), checks
+	h.Times = life.TimesOf(record.Date(rec.Setup.Begun.Day()), h.Runs, checks)
+	h.Lash = life.LashLogOf(ev, h.Life, checks)
 	return h
 }
 

@@ -123,6 +123,7 @@ func RunLine(r record.Run) string { return exchange.RunLine(r) }
 
 // CheckDraft is a check of springs while it is typed.
 type CheckDraft struct {
+	Instead *record.SpringCheck // the one that it corrects; nil of a new one
 	Day     record.Date
 	Service record.Service
 	Tester  string      // identifier
@@ -150,6 +151,7 @@ func (b *Bench) LogCheck(ctx context.Context, d CheckDraft) error {
 		}
 		row.Head, row.Day, row.Service, row.Tester, row.At = b.rec.Head.ID, d.Day, d.Service, d.Tester, at
 		row.NextDay = d.NextDay
+		row.Note = noteOn(d.Instead, at)
 		row.NextIn, row.NextOf = exchange.ReadNext(d.Next)
 		rows = append(rows, row)
 	}
@@ -159,12 +161,36 @@ func (b *Bench) LogCheck(ctx context.Context, d CheckDraft) error {
 	if err := b.ran(ctx, d.Day); err != nil {
 		return err
 	}
-	_, err := b.desk.checksIn(ctx, rows)
+	_, err := b.desk.checksIn(ctx, rows, d.Instead)
 	var refused *Refused
 	if errors.As(err, &refused) {
 		return refused.Rows[0].Err
 	}
 	return err
+}
+
+// noteOn is what was noted of a valve in a check, which no line holds.
+func noteOn(c *record.SpringCheck, at record.Position) string {
+	if c != nil {
+		for _, v := range c.Valves {
+			if v.At == at {
+				return v.Note
+			}
+		}
+	}
+	return ""
+}
+
+// Correcting is a draft with everything that a check says.
+func Correcting(c record.SpringCheck) CheckDraft {
+	d := CheckDraft{Instead: &c, Day: c.Day, Service: c.Service, Tester: c.Gauge, NextDay: c.NextDay, Lines: map[record.Position]string{}}
+	if c.NextIn != "" {
+		d.Next = c.NextIn + " " + string(c.NextOf)
+	}
+	for _, v := range c.Valves {
+		d.Lines[v.At] = exchange.CheckLine(v)
+	}
+	return d
 }
 
 // Forget takes a run or a check away. The history keeps that it was there.

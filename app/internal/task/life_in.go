@@ -40,15 +40,16 @@ func (d *Desk) ChecksIn(ctx context.Context, data []byte) (int, error) {
 	if len(wrong) > 0 {
 		return 0, &Refused{wrong}
 	}
-	return d.checksIn(ctx, rows)
+	return d.checksIn(ctx, rows, nil)
 }
 
-func (d *Desk) checksIn(ctx context.Context, rows []exchange.CheckRow) (int, error) {
+// checksIn keeps checks, or one that corrects another.
+func (d *Desk) checksIn(ctx context.Context, rows []exchange.CheckRow, instead *record.SpringCheck) (int, error) {
 	gauges, err := d.Book.Gauges(ctx)
 	if err != nil {
 		return 0, err
 	}
-	in := lifeIn{desk: d, heads: map[string]*headIn{}, gauges: gauges}
+	in := lifeIn{desk: d, heads: map[string]*headIn{}, gauges: gauges, instead: instead}
 	var checks []*record.SpringCheck
 	for _, row := range rows {
 		err := in.line(row.Line, func() error {
@@ -79,10 +80,11 @@ func (d *Desk) checksIn(ctx context.Context, rows []exchange.CheckRow) (int, err
 
 // lifeIn takes lines of a table to the heads that they are of.
 type lifeIn struct {
-	desk   *Desk
-	heads  map[string]*headIn
-	gauges []record.Gauge
-	wrong  []exchange.RowError
+	desk    *Desk
+	heads   map[string]*headIn
+	gauges  []record.Gauge
+	instead *record.SpringCheck // the check that what comes in is a correction of; nil of a new one
+	wrong   []exchange.RowError
 }
 
 // headIn is a head with what the book knows of its life, and what the table added.
@@ -174,7 +176,8 @@ func (in *lifeIn) check(ctx context.Context, row exchange.CheckRow) (*record.Spr
 		return nil, nil, err
 	}
 	same := func(c record.SpringCheck) bool { return c.Day == row.Day && c.Service == row.Service }
-	if slices.ContainsFunc(h.known, same) {
+	other := func(c record.SpringCheck) bool { return same(c) && (in.instead == nil || c.ID != in.instead.ID) }
+	if slices.ContainsFunc(h.known, other) {
 		return nil, nil, say.Fail(say.Conflict, "life.check-known", string(row.Day), h.head.Tag)
 	}
 	if i := slices.IndexFunc(h.added, func(c *record.SpringCheck) bool { return same(*c) }); i >= 0 {
@@ -186,6 +189,9 @@ func (in *lifeIn) check(ctx context.Context, row exchange.CheckRow) (*record.Spr
 	}
 	if c.By == "" {
 		c.By = in.desk.Who
+	}
+	if in.instead != nil {
+		c.ID, c.Note = in.instead.ID, in.instead.Note
 	}
 	if err := record.Doubt(*c, in.desk.now()); err != nil {
 		return nil, nil, err

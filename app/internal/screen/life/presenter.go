@@ -19,6 +19,7 @@ type Presenter struct {
 	days    []record.UsualDay
 	day     record.Date
 	chosen  int              // the valve whose loads are drawn; −1 for the worst
+	all     bool             // all of them are drawn
 	draft   *task.CheckDraft // nil while nobody enters a check
 }
 
@@ -130,9 +131,9 @@ func (p *Presenter) Runs() (rows []RunRow, more int) {
 	return rows, len(all) - len(rows)
 }
 
-// Forget takes a run away.
-func (p *Presenter) Forget(ctx context.Context, r record.Run) error {
-	if err := p.bench.Forget(ctx, r); err != nil {
+// Forget takes a run or a check away.
+func (p *Presenter) Forget(ctx context.Context, n record.Noun) error {
+	if err := p.bench.Forget(ctx, n); err != nil {
 		return err
 	}
 	return p.Load(ctx)
@@ -179,8 +180,11 @@ func (p *Presenter) Springs() (rows []SpringRow) {
 	return rows
 }
 
-// Choose takes the valve whose loads are drawn.
-func (p *Presenter) Choose(row int) { p.chosen = row }
+// Choose takes the valve whose loads are drawn, and All all of them.
+func (p *Presenter) Choose(row int) { p.chosen, p.all = row, false }
+
+// All is described at [Presenter.Choose].
+func (p *Presenter) All() { p.all = true }
 
 // Chosen is the valve whose loads are drawn: the one that was chosen, or the worst.
 func (p *Presenter) Chosen() int {

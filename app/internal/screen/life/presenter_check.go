@@ -2,6 +2,7 @@ package life
 
 import (
 	"context"
+	"maps"
 	"strings"
 
 	"keeperbook/app/internal/task"
@@ -25,8 +26,13 @@ func (p *Presenter) Checking() bool { return p.draft != nil }
 // Drop forgets what was entered of a check.
 func (p *Presenter) Drop() { p.draft = nil }
 
-// Typed reports whether something of the check was entered.
+// Typed reports whether something of the check was entered, or changed of one that is corrected.
 func (p *Presenter) Typed() bool {
+	if c := p.draft.Instead; c != nil {
+		was := task.Correcting(*c)
+		return !maps.Equal(was.Lines, p.draft.Lines) || was.NextDay != p.draft.NextDay || was.Next != p.draft.Next ||
+			was.Service != p.draft.Service || was.Tester != p.draft.Tester
+	}
 	for _, line := range p.draft.Lines {
 		if line != "" {
 			return true
@@ -94,6 +100,9 @@ func (p *Presenter) Found(at record.Position, text string) error {
 	return nil
 }
 
+// Next is when the next check is promised: the day, and after how much more.
+func (p *Presenter) Next() (day, in string) { return string(p.draft.NextDay), p.draft.Next }
+
 // NextDay takes the day of the next check, and NextIn after how much more it is.
 func (p *Presenter) NextDay(text string) { p.draft.NextDay = record.Date(strings.TrimSpace(text)) }
 
@@ -102,10 +111,13 @@ func (p *Presenter) NextIn(text string) { p.draft.Next = text }
 
 // Keep keeps the check.
 func (p *Presenter) Keep(ctx context.Context) (say.Line, error) {
-	p.draft.Day = p.day
+	told := say.New("life.corrected", string(p.draft.Day))
+	if p.draft.Instead == nil {
+		p.draft.Day, told = p.day, say.New("life.checked", string(p.day))
+	}
 	if err := p.bench.LogCheck(ctx, *p.draft); err != nil {
 		return say.Line{}, err
 	}
 	p.draft = nil
-	return say.New("life.checked", string(p.day)), p.Load(ctx)
+	return told, p.Load(ctx)
 }

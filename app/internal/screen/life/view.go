@@ -30,6 +30,8 @@ type View struct {
 	runs      *kit.Rows
 	springs   *kit.Rows
 	plot      *kit.Section
+	times     *kit.Section
+	checks    *kit.Rows
 	check     *kit.Button
 	valves    []*kit.Field // of a check while it is entered
 	nextDay   *kit.Field
@@ -56,7 +58,8 @@ func New(host Host, bench *task.Bench) *View {
 		p.Choose(at.Row)
 		v.drawPlot()
 	})
-	v.plot = kit.NewSection()
+	v.plot, v.times = kit.NewSection(), kit.NewSection()
+	v.checks = kit.NewRows(nil, func(at kit.RowAt) { v.openCheck(at.Row) })
 	v.check = kit.NewButton(p.say("life.check"), "", v.begin)
 	v.object = kit.Aside(24, v.left, v.right)
 	v.Refresh()
@@ -133,7 +136,7 @@ func (v *View) draw() {
 	if days := p.Days(); days != "" {
 		top.Add(kit.NewHint(days))
 	}
-	v.left.Set(top, kit.Group(p.say("life.ran-title"), ran...))
+	v.left.Set(append([]fyne.CanvasObject{top, kit.Group(p.say("life.ran-title"), ran...)}, v.checksNow()...)...)
 	if p.Checking() {
 		return // what is entered stays as it is
 	}
@@ -163,14 +166,15 @@ func (v *View) springsNow() []fyne.CanvasObject {
 		}
 		groups = append(groups, kit.Group(p.say("life.due"), texts...))
 	}
-	return append(groups,
+	groups = append(groups,
 		kit.Group(p.say("life.springs"), kit.NewHint(p.Counted()), container.New(kit.DrawingRoom{}, v.plot), v.springs,
 			kit.NewHint(p.say("life.choose")), v.deeds(), kit.NewHint(p.say("life.caution"))))
+	return append(groups, v.logs()...)
 }
 
 // deeds are what can be done with the springs.
 func (v *View) deeds() fyne.CanvasObject {
-	all := kit.Buttons(v.check)
+	all := kit.Buttons(v.check, kit.NewButton(v.presenter.say("life.all"), "", v.All))
 	if v.Open() > 0 {
 		all.Add(kit.NewButton(v.presenter.say("life.change"), "", v.Change))
 	}
@@ -180,9 +184,20 @@ func (v *View) deeds() fyne.CanvasObject {
 // Change asks whether to begin the set-up in which the springs are changed.
 func (v *View) Change() { v.host.AskFollow(record.AsBuilt) }
 
-// drawPlot draws the loads of the spring that is chosen.
+// All draws the losses of all springs.
+func (v *View) All() {
+	v.presenter.All()
+	v.drawPlot()
+}
+
+// drawPlot draws the loads of the spring that is chosen, or the losses of all.
 func (v *View) drawPlot() {
 	p := v.presenter
+	if g, ok := p.GraphAll(); ok {
+		v.springs.Open(kit.RowAt{Row: -1})
+		v.plot.Set(figure.NewLossesAll(g, p.bench.Words()), p.say("life.plot-all"))
+		return
+	}
 	v.springs.Open(kit.RowAt{Row: p.Chosen(), Cell: 0})
 	if g, ok := p.Graph(); ok {
 		v.plot.Set(figure.NewLosses(g, p.bench.Words()), p.say("life.plot", g.Of))
@@ -226,75 +241,5 @@ func (v *View) takeAway(row int) {
 			v.host.Changed()
 		}},
 		{Label: p.say("kit.cancel"), Primary: true, Cancel: true},
-	})
-}
-
-// begin opens a check in the place of the springs.
-func (v *View) begin() {
-	p := v.presenter
-	p.Begin()
-	services, at := p.Services()
-	service := kit.NewChoice(p.say("life.service"), services, at, func(i int) error { p.Serve(i); return nil })
-	testers, tester := p.Testers()
-	on := kit.NewChoice(p.say("life.tester"), testers, tester, func(i int) error { p.Test(i); return nil })
-	v.valves = nil
-	lines := p.Lines()
-	var fields []fyne.CanvasObject
-	for _, l := range lines {
-		f := kit.NewField(l.Label, l.Text, func(text string) error { return v.said(p.Found(l.At, text)) })
-		v.valves, fields = append(v.valves, f), append(fields, f)
-	}
-	keep := kit.NewButton(p.say("life.keep"), p.say("kit.enter"), v.keep).Strong()
-	drop := kit.NewButton(p.say("life.drop"), p.say("kit.esc"), v.drop).Escape(v.drop)
-	v.nextDay = kit.NewField(p.say("life.next-day"), "", func(text string) error { p.NextDay(text); return nil })
-	v.nextIn = kit.NewField(p.say("life.next-in"), "", func(text string) error { p.NextIn(text); return nil })
-	v.nextDay.Next, v.nextIn.Next = v.nextIn.Focus, func() { kit.GiveKeyboard(keep) }
-	for i, f := range v.valves {
-		if i+1 < len(v.valves) {
-			f.Next = v.valves[i+1].Focus
-		} else {
-			f.Next = v.nextDay.Focus
-		}
-	}
-	v.right.Set(kit.Group(p.say("life.check-title"),
-		kit.NewHint(p.say("life.check-how")), service, on, kit.Columns(fields...), kit.Columns(v.nextDay, v.nextIn), kit.Buttons(keep, drop)))
-	v.Focus()
-}
-
-// keep keeps the check, or says what is wrong with it and leaves it as it is.
-func (v *View) keep() {
-	for _, f := range v.fields() {
-		if !f.Commit() {
-			f.Focus()
-			return
-		}
-	}
-	told, err := v.presenter.Keep(context.Background())
-	if err != nil {
-		v.host.Fail(v.said(err))
-		return
-	}
-	v.valves = nil
-	v.draw()
-	kit.GiveKeyboard(v.check)
-	v.host.Changed()
-	v.host.Tell(told)
-}
-
-// drop leaves the check; what was typed is asked for first.
-func (v *View) drop() {
-	p := v.presenter
-	leave := func() {
-		p.Drop()
-		v.valves = nil
-		v.draw()
-		kit.GiveKeyboard(v.check)
-	}
-	if !v.typed() {
-		leave()
-		return
-	}
-	kit.Ask(v.host.Window(), p.say("life.drop-title"), p.say("life.drop-what"), []kit.Choice{
-		{Label: p.say("life.drop"), Do: leave}, {Label: p.say("kit.cancel"), Primary: true, Cancel: true},
 	})
 }

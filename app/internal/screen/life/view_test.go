@@ -12,6 +12,7 @@ import (
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/task"
 	"keeperbook/assets"
+	"keeperbook/model/life"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 )
@@ -241,5 +242,94 @@ func TestChangingOpensTheNextSetup(t *testing.T) {
 	v.Change()
 	if h.follow != record.AsBuilt {
 		t.Errorf("asked for %q", h.follow)
+	}
+}
+
+// All springs stand in one plot until one is chosen.
+func TestAllValvesAndBack(t *testing.T) {
+	_, v := shown(t, "setup-racer-built")
+	p := v.presenter
+	if _, ok := p.GraphAll(); ok {
+		t.Error("all are drawn from the beginning")
+	}
+	v.All()
+	g, ok := p.GraphAll()
+	if !ok || len(g.Lines) != 8 || g.Watch != .05 || g.Replace != .10 {
+		t.Fatalf("%+v", g)
+	}
+	for _, l := range g.Lines {
+		last := l.At[len(l.At)-1]
+		if l.At[0] != (life.LossAt{}) || len(l.At) != 6 || last.X < 364 || last.X > 366 {
+			t.Errorf("%s: %+v", l.Of, l.At)
+		}
+		if l.Of == "2 ex" && (!l.Marked || last.Share < .086 || last.Share > .088) {
+			t.Errorf("%+v", l)
+		}
+	}
+	p.Choose(2)
+	if _, ok := p.GraphAll(); ok {
+		t.Error("all are still drawn")
+	}
+	if times, ok := p.Times(); !ok || times.From != "2025-03-08" || times.Until != "2026-06-28" || len(times.Days) != 17 || len(times.Checks) != 6 {
+		t.Errorf("%+v", times)
+	}
+}
+
+// The lash of the valve that sinks was found tighter check after check, and set again.
+func TestLashLog(t *testing.T) {
+	_, v := shown(t, "setup-racer-built")
+	titles, rows, more := v.presenter.LashLog()
+	if strings.Join(titles, " ") != "built 2025-06-01 2025-08-26 2025-11-02 2026-04-20 2026-05-25 moved" || more != 0 || len(rows) != 8 {
+		t.Fatalf("%q, %d rows, %d more", titles, len(rows), more)
+	}
+	if got := strings.Join(rows[5], "|"); got != "3 ex|.014|.013, left .014|.012, left .014|.013, left .014|.012, left .014|.013, left .014|−.001" {
+		t.Errorf("%s", got)
+	}
+	if got := strings.Join(rows[0], "|"); got != "1 in|.012|.012|.012|.012|.012|.012|.000" {
+		t.Errorf("%s", got)
+	}
+}
+
+// A check that was kept is opened with what was typed, corrected in its place, and taken away.
+func TestCorrectACheck(t *testing.T) {
+	ctx := context.Background()
+	h, v := shown(t, "setup-racer-built")
+	p := v.presenter
+	checks := p.Checks()
+	if len(checks) != 6 || checks[0].Day != "2026-05-25" || checks[0].Text != "in use, 8 valves, spring tester 7" {
+		t.Fatalf("%+v", checks)
+	}
+	p.Correct(checks[0].Check)
+	v.enter()
+	lines := p.Lines()
+	if lines[3].Text != "115, lash .014, nothing" || lines[0].Text != "122.5, lash .012, polish" || p.Typed() {
+		t.Fatalf("%+v", lines)
+	}
+	if day, in := p.Next(); day != "2026-06-28" || in != "120 laps" {
+		t.Errorf("%q, %q", day, in)
+	}
+	if err := p.Found(lines[3].At, "118, lash .014, end tip"); err != nil || !p.Typed() {
+		t.Fatal(err)
+	}
+	v.keep()
+	if h.failed != nil || h.told != "The check of 2026-05-25 is corrected." {
+		t.Fatalf("%v, %q", h.failed, h.told)
+	}
+	now := p.Checks()
+	if len(now) != 6 || now[0].Check.ID != checks[0].Check.ID || now[0].Check.Valves[3].Load.Read != "118" || now[0].Check.NextOf != record.Laps {
+		t.Errorf("%+v", now[0].Check)
+	}
+	// One that cannot be is refused, and stays as it was typed.
+	p.Correct(now[0].Check)
+	if err := p.Found(lines[3].At, "twelve"); err == nil {
+		t.Error("a word is taken for a load")
+	}
+	p.NextDay("2026-05-01")
+	if _, err := p.Keep(ctx); say.CodeOf(err) != say.Invalid || !p.Checking() {
+		t.Errorf("%v", err)
+	}
+	p.Drop()
+	if err := p.Forget(ctx, now[0].Check); err != nil || len(p.Checks()) != 5 {
+		t.Errorf("%v, %d checks", err, len(p.Checks()))
 	}
 }
