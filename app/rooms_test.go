@@ -61,7 +61,7 @@ var rooms = map[string]room{
 	"pdf/figure": {own: []string{"model/say", "model/unit", "model/record", "model/evaluate", "model/life", "pdf/face"}, tests: []string{"model/wear"}},
 	"pdf": {
 		own: []string{
-			"model/say", "model/unit", "model/record", "model/evaluate", "model/exchange", "pdf/face", "pdf/figure", "assets",
+			"model/say", "model/unit", "model/record", "model/evaluate", "model/life", "model/exchange", "pdf/face", "pdf/figure", "assets",
 		},
 		tests: []string{"model/measure"},
 	},

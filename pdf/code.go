@@ -16,14 +16,19 @@ func (f *flow) code(hex string) {
 		return
 	}
 	// In capitals it takes the smaller alphabet of the code.
-	c, err := qr.Encode(strings.ToUpper(hex), qr.M)
+	f.squares(strings.ToUpper(hex), f.right-codeSide, f.y, codeSide)
+}
+
+// squares sets a QR code of a text with its corner at a place, so wide with the white around it.
+func (f *flow) squares(text string, x0, y0, wide float64) {
+	c, err := qr.Encode(text, qr.M)
 	if err != nil {
 		f.fail(err)
 		return
 	}
 	const quiet = 4 // modules
-	side := codeSide / float64(c.Size+2*quiet)
-	left, top := f.right-codeSide+quiet*side, f.y+quiet*side
+	side := wide / float64(c.Size+2*quiet)
+	left, top := x0+quiet*side, y0+quiet*side
 	for y := range c.Size {
 		for x := 0; x < c.Size; {
 			run := x

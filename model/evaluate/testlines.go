@@ -50,6 +50,25 @@ func TestLines(rec *record.Record, l *record.Loads) []say.Line {
 	return lines
 }
 
+// Tested is one point of a test, without what stood in the tester and what its weights take off.
+type Tested struct {
+	Height unit.Length
+	Load   unit.Load
+}
+
+// TestedPoints are the points of a test of a spring while it was pressed together, from the tallest height down. The record is
+// asked for its gauges alone.
+func TestedPoints(rec *record.Record, l *record.Loads) (all []Tested) {
+	if l == nil {
+		return nil
+	}
+	for _, p := range layOut(rec).testPoints(l, compressing, false) {
+		all = append(all, Tested{p.Height, p.Load})
+	}
+	slices.SortStableFunc(all, func(a, b Tested) int { return cmp.Compare(b.Height, a.Height) })
+	return all
+}
+
 // between is the rate from one point to a lower one; false where they stand at one height.
 func between(tall, low curve.Point) (unit.Rate, bool) {
 	if tall.Height == low.Height {

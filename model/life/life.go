@@ -217,7 +217,11 @@ func (v *Valve) judge(rule *record.Lost, base Point) {
 		return
 	}
 	watch, replace := share(rule.Watch), share(rule.Replace)
-	said := say.New("life.lost", Percent(v.Lost.Share), say.New("life.since-"+string(base.Service)), Percent(v.Lost.U))
+	since := say.New("life.since-" + string(base.Service))
+	said := say.New("life.lost", Percent(v.Lost.Share), since, Percent(v.Lost.U))
+	if v.Lost.U == 0 {
+		said = say.New("life.lost-bare", Percent(v.Lost.Share), since) // nobody says how well the tester repeats
+	}
 	switch lost := v.Lost.Share; {
 	case lost >= replace:
 		v.note(Replace, said)

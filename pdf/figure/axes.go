@@ -80,6 +80,9 @@ func (a *axes) limit(up float64, name string) {
 
 // plainly writes a number of a scale with as many decimals as its step has.
 func plainly(x, step float64) string {
+	if math.Abs(x) < step/2 {
+		x = 0 // and no −0
+	}
 	return strconv.FormatFloat(x, 'f', max(0, int(-math.Floor(math.Log10(step)+1e-9))), 64)
 }
 

@@ -57,8 +57,10 @@ type options struct {
 	withSecond   bool // a place is kept for a second signature
 	asSecond     bool // it is that one
 	book         string
-	most         int  // shims under a spring
-	all          bool // heads of the engine
+	most         int    // shims under a spring
+	all          bool   // heads of the engine
+	grid         string // how label sheets are cut
+	from         int    // the place of the first label
 }
 
 var commands = []command{
@@ -71,7 +73,8 @@ var commands = []command{
 	{"springs", "springs BOOK [OUT.csv]", 1, 2, none, springs},
 	{"verify", "verify SHEET.pdf [-book BOOK] [-json]", 1, 1, forVerify, verify},
 	{"history", "history BOOK HEAD [-setup ID] [-json]", 2, 2, forHistory, history},
-	{"life", "life BOOK HEAD [-setup ID] [-json]", 2, 2, forHistory, lifeCommand},
+	{"life", "life BOOK HEAD [OUT.pdf] [-setup ID] [-paper a4|letter] [-json]", 2, 3, forLife, lifeCommand},
+	{"labels", "labels BOOK OUT.pdf [TAG...] [-grid 3x8|3x7|2x7|3x10|2x5] [-from N]", 2, 1000, forLabels, labels},
 	{"part", "part BOOK TAG [-json]", 2, 2, withJSON, partCommand},
 	{"due", "due BOOK [OUT.ics] [-json]", 1, 2, withJSON, dueCommand},
 	{"examine", "examine BOOK [-json]", 1, 1, withJSON, examine},
@@ -94,6 +97,19 @@ func forVerify(f *flag.FlagSet) *options {
 func forHistory(f *flag.FlagSet) *options {
 	o := withSetup(f)
 	f.BoolVar(&o.json, "json", false, "")
+	return o
+}
+
+func forLife(f *flag.FlagSet) *options {
+	o := forHistory(f)
+	f.StringVar(&o.paper, "paper", "a4", "")
+	return o
+}
+
+func forLabels(f *flag.FlagSet) *options {
+	o := &options{}
+	f.StringVar(&o.grid, "grid", task.Grids()[0], "")
+	f.IntVar(&o.from, "from", 1, "")
 	return o
 }
 

@@ -61,6 +61,9 @@ func lifeCommand(ctx context.Context, env Env, args []string, o *options) error 
 		if err != nil {
 			return err
 		}
+		if len(args) > 2 {
+			return reportTo(ctx, env, book, h, args[2], task.Paper(o.paper))
+		}
 		line := lineOf(h)
 		if o.json {
 			return printJSON(env, line)
@@ -69,6 +72,9 @@ func lifeCommand(ctx context.Context, env Env, args []string, o *options) error 
 		for _, s := range line.Springs {
 			lost := ""
 			if s.Lost != "" {
+				lost = s.Lost + " %"
+			}
+			if s.U != "" {
 				lost = s.Lost + " ± " + s.U + " %"
 			}
 			why := strings.Join(s.Why, "; ")
@@ -78,6 +84,34 @@ func lifeCommand(ctx context.Context, env Env, args []string, o *options) error 
 			fmt.Fprintln(env.Out, strings.Join([]string{s.Valve, s.Baseline, s.Load, lost, s.Verdict, oneCell(why)}, "\t"))
 		}
 		return nil
+	})
+}
+
+// reportTo writes the report of a life.
+func reportTo(ctx context.Context, env Env, book *store.Book, h task.HeadLife, path string, paper task.Paper) error {
+	gauges, err := book.Gauges(ctx)
+	if err != nil {
+		return err
+	}
+	data, err := h.Report(record.Date(task.StampOf(env.Clock()).Day()), paper, gauges)
+	if err != nil {
+		return err
+	}
+	return files.Write(path, data)
+}
+
+// labels writes labels for single springs.
+func labels(ctx context.Context, env Env, args []string, o *options) error {
+	return reading(ctx, args[0], func(book *store.Book) error {
+		counter, err := (&task.Desk{Book: book, Who: env.Who, Clock: env.Clock}).OpenCounter(ctx)
+		if err != nil {
+			return err
+		}
+		data, err := counter.Labels(task.LabelAsk{Tags: args[2:], Grid: o.grid, From: o.from})
+		if err != nil {
+			return err
+		}
+		return files.Write(args[1], data)
 	})
 }
 
@@ -98,7 +132,10 @@ func lineOf(h task.HeadLife) lifeLine {
 			s.Load, s.Checked = show(last), string(last.Day)
 		}
 		if v.Lost != nil {
-			s.Lost, s.U = life.Percent(v.Lost.Share), life.Percent(v.Lost.U)
+			s.Lost = life.Percent(v.Lost.Share)
+			if v.Lost.U > 0 {
+				s.U = life.Percent(v.Lost.U)
+			}
 		}
 		if v.FromNew != nil {
 			s.FromNew = life.Percent(v.FromNew.Share)

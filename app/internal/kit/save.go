@@ -7,6 +7,8 @@ type Saving struct {
 	Title, Label    string
 	Path            string // as it is proposed
 	Replace, Cancel string
+	More            []Blank                   // asked for besides
+	Take            func(more []string) error // takes what was answered to them; nil where nothing is
 	// Write writes the file and says where it is. Where one is there already it is replaced only if replace
 	// says so (say.Conflict).
 	Write func(path string, replace bool) (say.Line, error)
@@ -15,7 +17,12 @@ type Saving struct {
 // Save asks where a file goes and has it written. Before one that is there already is written over it asks, and
 // whoever says no gets to the path again.
 func Save(host Host, s Saving) {
-	AskForm(host.Window(), s.Title, []Blank{{Label: s.Label, Start: s.Path}}, func(texts []string) error {
+	AskForm(host.Window(), s.Title, append([]Blank{{Label: s.Label, Start: s.Path}}, s.More...), func(texts []string) error {
+		if s.Take != nil {
+			if err := s.Take(texts[1:]); err != nil {
+				return err
+			}
+		}
 		told, err := s.Write(texts[0], false)
 		if say.CodeOf(err) == say.Conflict {
 			s.Path = texts[0]

@@ -18,6 +18,7 @@ const (
 	OutForm   Out = "form"   // the blank bench form as a PDF
 	OutRecord Out = "record" // the record with its figures, for another shop's book
 	OutPlan   Out = "plan"   // a plan with its pick list, as a PDF
+	OutLife   Out = "life"   // what became of the set-up in service, as a PDF
 	OutAsks   Out = "asks"   // the questions before springs are chosen, as a form to answer, as a PDF
 )
 
@@ -40,6 +41,8 @@ func (b *Bench) OutPath(out Out) string {
 		name += "-questions"
 	case OutPlan:
 		name += "-plan"
+	case OutLife:
+		name += "-life"
 	}
 	return filepath.Join(b.folder(), name+out.ending())
 }

@@ -88,6 +88,27 @@ func (h HeadLife) Besides() string {
 	return strings.Join(all, " ")
 }
 
+// Sum says what the head did in all.
+func (h HeadLife) Sum() string {
+	ran := h.RanIn()
+	if len(ran) == 0 {
+		return h.Words.Line(say.New("life.none"))
+	}
+	return strings.TrimSpace(h.Words.Line(say.New("life.sum", strings.Join(ran, ", "), life.Whole(h.Ran.Cycles))) + " " + h.Besides())
+}
+
+// DueOn says of something that falls due what it is and when.
+func DueOn(d life.Due) say.Line {
+	line := d.What
+	if d.Day != "" {
+		line = say.New("life.due-on", line, string(d.Day))
+	}
+	if d.Over {
+		line = say.New("life.due-now", line)
+	}
+	return line
+}
+
 // inService returns the set-up that a head ran with on a day: the last one that was built by then, or, of a head of which no
 // building is in the book, the last one found; nil before all of them. Set-ups are in the order in which they were begun.
 func inService(setups []record.Setup, day record.Date) *record.Setup {

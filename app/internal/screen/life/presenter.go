@@ -105,13 +105,7 @@ func (p *Presenter) Days() string {
 }
 
 // Sum says what the head did in all.
-func (p *Presenter) Sum() string {
-	ran := p.read.RanIn()
-	if len(ran) == 0 {
-		return p.say("life.none")
-	}
-	return strings.TrimSpace(p.say("life.sum", strings.Join(ran, ", "), life.Whole(p.read.Ran.Cycles)) + " " + p.read.Besides())
-}
+func (p *Presenter) Sum() string { return p.read.Sum() }
 
 // mostRuns is how many runs are listed.
 const mostRuns = 12
@@ -139,45 +133,9 @@ func (p *Presenter) Forget(ctx context.Context, n record.Noun) error {
 	return p.Load(ctx)
 }
 
-// SpringRow is the spring at one valve: what it lost, and what to do with it.
-type SpringRow struct {
-	Label, Verdict, Lost, Loads, Why string
-	Quiet                            bool // nothing is to be done
-}
-
 // Springs are the springs in the order of the head; none before the first check.
-func (p *Presenter) Springs() (rows []SpringRow) {
-	if p.read.Checks == 0 {
-		return nil
-	}
-	words := p.bench.Words()
-	unit := string(p.bench.Record().Setup.Units.Load)
-	for _, v := range p.read.Valves {
-		row := SpringRow{Label: v.Label, Quiet: v.Verdict == life.Keep || v.Verdict == life.Unknown}
-		if v.Verdict != life.Unknown {
-			row.Verdict = p.say("life.verdict-" + string(v.Verdict))
-		}
-		if v.Lost != nil {
-			row.Lost = p.say("life.share", life.Percent(v.Lost.Share), life.Percent(v.Lost.U))
-		}
-		if v.Base >= 0 {
-			base, last := v.Points[v.Base], v.Points[v.Now]
-			row.Loads = words.Line(say.New("life.loads", base.Load, last.Load)) + " " + unit
-		}
-		var why []string
-		for _, l := range v.Why {
-			// What was lost has a column of its own.
-			if l.Key != "life.lost" {
-				why = append(why, words.Line(l))
-			}
-		}
-		if len(why) == 0 && !v.NoTrend.Zero() {
-			why = append(why, words.Line(v.NoTrend))
-		}
-		row.Why = strings.Join(why, "; ")
-		rows = append(rows, row)
-	}
-	return rows
+func (p *Presenter) Springs() []life.ValveWords {
+	return p.read.InWords(p.bench.Words(), p.bench.Record().Setup.Units.Load)
 }
 
 // Choose takes the valve whose loads are drawn, and All all of them.
@@ -204,15 +162,8 @@ func (p *Presenter) Graph() (life.Graph, bool) {
 	return p.read.Graph(p.read.Valves[at], setup.Rules.LoadLost, setup.Units.Load)
 }
 
-// Counted says from when losses count and on which tester; "" before the first check.
-func (p *Presenter) Counted() string {
-	for _, v := range p.read.Valves {
-		if v.Base >= 0 {
-			return p.say("life.counted", p.say("life.since-"+string(v.Points[v.Base].Service)), string(v.Points[v.Base].Day))
-		}
-	}
-	return ""
-}
+// Counted says from when losses count; "" before the first check.
+func (p *Presenter) Counted() string { return p.bench.Words().Line(p.read.CountedFrom()) }
 
 // Dues are what falls due, what is due already first.
 func (p *Presenter) Dues() (all []string) {
@@ -221,14 +172,7 @@ func (p *Presenter) Dues() (all []string) {
 			if d.Over != over {
 				continue
 			}
-			text := p.bench.Words().Line(d.What)
-			if d.Day != "" {
-				text = p.say("life.due-on", text, string(d.Day))
-			}
-			if over {
-				text = p.say("life.due-now", text)
-			}
-			all = append(all, text)
+			all = append(all, p.bench.Words().Line(task.DueOn(d)))
 		}
 	}
 	return all
@@ -243,4 +187,16 @@ func (p *Presenter) Open() int {
 		}
 	}
 	return n
+}
+
+// Path is where the report goes where nobody says otherwise.
+func (p *Presenter) Path() string { return p.bench.OutPath(task.OutLife) }
+
+// Save writes the report and says where it is.
+func (p *Presenter) Save(ctx context.Context, path string, replace bool) (say.Line, error) {
+	where, err := p.bench.SaveLife(ctx, path, replace)
+	if err != nil {
+		return say.Line{}, err
+	}
+	return say.New("report.saved", where), nil
 }

@@ -175,10 +175,23 @@ func (v *View) springsNow() []fyne.CanvasObject {
 // deeds are what can be done with the springs.
 func (v *View) deeds() fyne.CanvasObject {
 	all := kit.Buttons(v.check, kit.NewButton(v.presenter.say("life.all"), "", v.All))
+	all.Add(kit.NewButton(v.presenter.say("report.save"), "", v.Save))
 	if v.Open() > 0 {
 		all.Add(kit.NewButton(v.presenter.say("life.change"), "", v.Change))
 	}
 	return all
+}
+
+// Save asks where the report goes, and writes it.
+func (v *View) Save() {
+	p := v.presenter
+	kit.Save(v.host, kit.Saving{
+		Title: p.say("report.save"), Label: p.say("choose.form-path"), Path: p.Path(), Replace: p.say("choose.replace"), Cancel: p.say("kit.cancel"),
+		Write: func(path string, replace bool) (say.Line, error) {
+			told, err := p.Save(context.Background(), path, replace)
+			return told, v.said(err)
+		},
+	})
 }
 
 // Change asks whether to begin the set-up in which the springs are changed.

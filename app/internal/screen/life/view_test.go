@@ -192,7 +192,7 @@ func TestTwoSeasonsOfTheRacer(t *testing.T) {
 	if runs := p.read.Runs; len(runs) != 17 || runs[0].Day[:4] != "2025" || runs[16].Day[:4] != "2026" || p.read.Checks != 6 {
 		t.Fatalf("%d runs, %d checks", len(runs), p.read.Checks)
 	}
-	rows := map[string]SpringRow{}
+	rows := map[string]life.ValveWords{}
 	for _, r := range p.Springs() {
 		rows[r.Label] = r
 	}
@@ -279,13 +279,13 @@ func TestAllValvesAndBack(t *testing.T) {
 func TestLashLog(t *testing.T) {
 	_, v := shown(t, "setup-racer-built")
 	titles, rows, more := v.presenter.LashLog()
-	if strings.Join(titles, " ") != "built 2025-06-01 2025-08-26 2025-11-02 2026-04-20 2026-05-25 moved" || more != 0 || len(rows) != 8 {
+	if strings.Join(titles, " ") != "built 2025-08-26 2025-11-02 2026-04-20 2026-05-25 moved" || more != 1 || len(rows) != 8 {
 		t.Fatalf("%q, %d rows, %d more", titles, len(rows), more)
 	}
-	if got := strings.Join(rows[5], "|"); got != "3 ex|.014|.013, left .014|.012, left .014|.013, left .014|.012, left .014|.013, left .014|−.001" {
+	if got := strings.Join(rows[5], "|"); got != "3 ex|.014|.012, left .014|.013, left .014|.012, left .014|.013, left .014|−.001" {
 		t.Errorf("%s", got)
 	}
-	if got := strings.Join(rows[0], "|"); got != "1 in|.012|.012|.012|.012|.012|.012|.000" {
+	if got := strings.Join(rows[0], "|"); got != "1 in|.012|.012|.012|.012|.012|.000" {
 		t.Errorf("%s", got)
 	}
 }

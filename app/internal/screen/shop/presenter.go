@@ -99,6 +99,7 @@ type List struct {
 	Empty string
 	Add   string // words of the button that adds one; "" where none can be added yet
 	Deed  string // words of what else can be done with the whole list; "" where there is nothing
+	Print string // words of the button that prints labels of it; "" where there are none
 }
 
 // Lists returns the lists of the page.
@@ -126,6 +127,9 @@ func (p *Presenter) pieces() List {
 	l := List{Kind: record.PieceItem, Title: p.say("shop.pieces"), Empty: p.say("shop.pieces-wait")}
 	if len(p.counter.Parts().Springs) > 0 {
 		l.Empty, l.Add, l.Deed = p.say("shop.pieces-none"), p.say("shop.piece-add"), p.say("springs.paste")
+	}
+	if len(p.counter.Parts().Pieces) > 0 {
+		l.Print = p.say("labels.print")
 	}
 	for _, n := range p.counter.Parts().Pieces {
 		more := []say.Line{say.New("expr.one", p.counter.SpringOf(n.Spring).Name)}

@@ -17,9 +17,9 @@ func (p *Presenter) binds(s record.Spring) string {
 	figures := task.TypeBinds(s)
 	lines := make([]say.Line, len(s.Coils))
 	for i, c := range s.Coils {
-		lines[i] = say.New("shop.coil-unknown", coilLine(c.Name))
+		lines[i] = say.New("shop.coil-unknown", task.CoilLine(c.Name))
 		if figures[i].Known {
-			lines[i] = say.New("shop.coil-bind-of", coilLine(c.Name), figures[i].Value)
+			lines[i] = say.New("shop.coil-bind-of", task.CoilLine(c.Name), figures[i].Value)
 		}
 	}
 	return p.say("expr.one", lines)
@@ -96,7 +96,7 @@ func (p *Presenter) quantity(name, label string, q *unit.Quantity, column unit.S
 // Unknown is the key of what an empty bind height means.
 func (p *Presenter) coil(n int, c record.Coil, f evaluate.Figure, unknown string, set func(*record.Bind) record.Noun) Section {
 	b, name := c.Bind, fmt.Sprintf("coil %d", n)
-	s := Section{Title: p.say("shop.coil-title", n, coilLine(c.Name))}
+	s := Section{Title: p.say("shop.coil-title", n, task.CoilLine(c.Name))}
 	bind := Field{Name: name, Label: p.say("shop.bind")}
 	if b == nil {
 		bind.Value, bind.Unit = p.shown(nil, p.counter.Units().Length)
@@ -165,13 +165,4 @@ func (p *Presenter) piece(n record.SpringPiece) []Section {
 		all = append(all, p.pieceAsOne(n))
 	}
 	return append(all, p.story(record.PieceItem, n.Tag))
-}
-
-// coilLine is what a coil is called: the shop's own word where it is none of the usual ones.
-func coilLine(name string) say.Line {
-	switch name {
-	case "outer", "middle", "inner", "damper":
-		return say.New("coil." + name)
-	}
-	return say.New("expr.one", name)
 }

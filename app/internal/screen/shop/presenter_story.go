@@ -3,8 +3,11 @@ package shop
 import (
 	"context"
 	"slices"
+	"strings"
 
+	"keeperbook/app/internal/task"
 	"keeperbook/model/record"
+	"keeperbook/model/say"
 )
 
 // tagged is the list of the retainers, or the pairs of locks, that have tags of their own.
@@ -37,6 +40,16 @@ func nameOf(n record.Noun) string {
 		return n.Name
 	}
 	return ""
+}
+
+// Labels writes labels of the single springs of a text of tags, of all where it is empty, and says where they are.
+func (p *Presenter) Labels(tags, grid, from, path string, replace bool) (say.Line, error) {
+	ask := task.LabelAsk{Tags: strings.FieldsFunc(tags, func(r rune) bool { return r == ',' || r == ' ' }), Grid: grid, From: task.ReadFrom(from)}
+	where, err := p.counter.SaveLabels(ask, path, replace)
+	if err != nil {
+		return say.Line{}, err
+	}
+	return say.New("labels.saved", where), nil
 }
 
 // openTagged is the part with a tag that is open.

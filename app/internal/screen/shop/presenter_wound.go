@@ -17,7 +17,7 @@ func (p *Presenter) wound(of record.Spring, i int) Section {
 		of.Coils[i] = next
 		return of
 	}, c: c}
-	s := Section{Title: p.say("wound.title", coilLine(c.Name))}
+	s := Section{Title: p.say("wound.title", task.CoilLine(c.Name))}
 	s.Fields = append(s.Fields, f.shape()...)
 	s.Fields = append(s.Fields, f.wire()...)
 	s.Fields = append(s.Fields, f.turns()...)

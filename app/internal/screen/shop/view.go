@@ -169,7 +169,7 @@ func (v *View) arrange() {
 	lists := v.presenter.Lists()
 	listing := ""
 	for _, l := range lists {
-		listing += fmt.Sprintln(l.Kind, len(l.Lines) > 0, l.Note, l.Warn, l.Add, l.Deed)
+		listing += fmt.Sprintln(l.Kind, len(l.Lines) > 0, l.Note, l.Warn, l.Add, l.Deed, l.Print)
 		v.fillList(l)
 	}
 	if listing == v.listing {
@@ -233,6 +233,9 @@ func (v *View) listed(lists []List) []fyne.CanvasObject {
 		}
 		if l.Deed != "" {
 			buttons.Add(kit.NewButton(l.Deed, "", func() { v.deed(l.Kind, l.Deed) }))
+		}
+		if l.Print != "" {
+			buttons.Add(kit.NewButton(l.Print, "", v.Labels))
 		}
 		if len(buttons.Objects) > 0 {
 			group.Add(buttons)

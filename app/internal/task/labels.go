@@ -1,0 +1,145 @@
+package task
+
+import (
+	"bytes"
+	"slices"
+	"strconv"
+	"strings"
+
+	"keeperbook/app/internal/files"
+	"keeperbook/model/evaluate"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/pdf"
+)
+
+// LabelAsk is what labels are asked for.
+type LabelAsk struct {
+	Tags []string // of single springs; none is all
+	Grid string   // how the sheet is cut, columns by rows
+	From int      // the place of the first label on its sheet, counted from 1
+}
+
+// Grids name the cuts of label sheets, the first one usual.
+func Grids() (names []string) {
+	for _, g := range pdf.LabelGrids {
+		names = append(names, g.Name)
+	}
+	return names
+}
+
+// Labels are labels for the bags of single springs as a PDF: tag, type, bind heights and loads without what stood in the tester,
+// and the tag as a code for a scanner. It fails (say.NotFound) with a tag that the book does not have, and (say.Invalid) with a
+// grid or a place that there is not.
+func (c *Counter) Labels(ask LabelAsk) ([]byte, error) {
+	at := slices.IndexFunc(pdf.LabelGrids, func(g pdf.LabelGrid) bool { return strings.EqualFold(g.Name, strings.TrimSpace(ask.Grid)) })
+	if at < 0 {
+		return nil, say.Fail(say.Invalid, "labels.grid", ask.Grid, strings.Join(Grids(), ", "))
+	}
+	g := pdf.LabelGrids[at]
+	if most := g.Columns * g.Rows; ask.From < 1 || ask.From > most {
+		return nil, say.Fail(say.Invalid, "labels.from", ask.From, g.Name, most)
+	}
+	pieces := c.Parts().Pieces
+	if len(ask.Tags) > 0 {
+		pieces = nil
+		for _, tag := range ask.Tags {
+			i := slices.IndexFunc(c.Parts().Pieces, func(p record.SpringPiece) bool { return p.Tag == tag })
+			if i < 0 {
+				return nil, say.Fail(say.NotFound, "labels.tag", tag)
+			}
+			pieces = append(pieces, c.Parts().Pieces[i])
+		}
+	}
+	if len(pieces) == 0 {
+		return nil, say.Fail(say.NotFound, "labels.none")
+	}
+	l := pdf.Labels{Grid: g, From: ask.From, Made: c.bench.desk.Clock(), Words: c.Words()}
+	for _, p := range pieces {
+		l.All = append(l.All, c.label(p))
+	}
+	var b bytes.Buffer
+	err := pdf.WriteLabels(&b, l)
+	return b.Bytes(), err
+}
+
+// label is that of one spring.
+func (c *Counter) label(p record.SpringPiece) pdf.Label {
+	words := c.Words()
+	text := func(key string, args ...any) string { return words.Line(say.New(key, args...)) }
+	l := pdf.Label{Tag: p.Tag, Code: "keeperbook:spring:" + p.Tag}
+	of := c.PieceType(p)
+	if binds := bindsOf(of); len(binds) > 0 {
+		l.Lines = append(l.Lines, text("labels.bind", binds))
+	} else if binds := bindsOf(c.SpringOf(p.Spring)); len(binds) > 0 {
+		l.Lines = append(l.Lines, text("labels.bind-type", binds))
+	}
+	for _, t := range p.Loads {
+		key := "labels.load"
+		if t.Coil > 0 && len(of.Coils) > 1 {
+			key = "labels.load-of"
+		}
+		for _, at := range evaluate.TestedPoints(c.bench.rec, &t.Loads) {
+			l.Lines = append(l.Lines, text(key, at.Height, at.Load, string(c.Units().Load), t.Coil))
+		}
+	}
+	about := []say.Line{say.New("expr.one", of.Name)}
+	if p.Condition != "" {
+		about = append(about, say.New("condition."+string(p.Condition)))
+	}
+	if p.Batch != "" {
+		about = append(about, say.New("shop.of-batch", p.Batch))
+	}
+	l.Lines = append(l.Lines, text("expr.one", about))
+	for _, t := range p.Loads {
+		if t.Loads.At != "" {
+			l.Lines = append(l.Lines, text("labels.tested", t.Loads.At.Day()))
+			break
+		}
+	}
+	return l
+}
+
+// bindsOf are the bind heights of a spring that are known, coil by coil.
+func bindsOf(s record.Spring) (binds []say.Line) {
+	for i, bind := range TypeBinds(s) {
+		switch {
+		case !bind.Known:
+		case len(s.Coils) == 1:
+			binds = append(binds, say.New("expr.one", bind.Value))
+		default:
+			binds = append(binds, say.New("labels.of-coil", CoilLine(s.Coils[i].Name), bind.Value))
+		}
+	}
+	return binds
+}
+
+// ReadFrom reads the place of the first label; nothing typed is the first.
+func ReadFrom(text string) int {
+	if strings.TrimSpace(text) == "" {
+		return 1
+	}
+	n, err := strconv.Atoi(strings.TrimSpace(text))
+	if err != nil {
+		return 0 // which no sheet has
+	}
+	return n
+}
+
+// LabelPath is where labels go where nobody says otherwise: beside the book, named after it.
+func (c *Counter) LabelPath() string {
+	return strings.TrimSuffix(c.bench.desk.Path(), BookEnding) + "-labels.pdf"
+}
+
+// SaveLabels writes labels on the terms of [Bench.Save], and returns the whole path.
+func (c *Counter) SaveLabels(ask LabelAsk, path string, replace bool) (string, error) {
+	path, err := files.Place(path, c.LabelPath(), replace)
+	if err != nil {
+		return path, err
+	}
+	data, err := c.Labels(ask)
+	if err != nil {
+		return path, err
+	}
+	return path, files.Write(path, data)
+}
