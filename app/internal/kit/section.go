@@ -24,6 +24,9 @@ type Section struct {
 	picture *picture
 	drawing Drawing
 	some    bool
+	// Full sets its letters as large as those of the window, whatever its size: it has few of them, and says itself where there is
+	// no room. It may be set before it is shown.
+	Full bool
 }
 
 // NewSection returns an empty section.
@@ -86,7 +89,13 @@ func (r sectionRenderer) Refresh() {
 	s.picture.ground, s.picture.draw = p.Paper, nil
 	if s.some {
 		wanted, drawing := pointsOf(sizeOf(s, theme.SizeNameCaptionText)), s.drawing
-		s.picture.draw = func(c vg.Canvas, size vg.Point) { drawing.Draw(c, size, p.look(lettered(wanted, size))) }
+		letters := func(size vg.Point) vg.Length {
+			if s.Full {
+				return wanted
+			}
+			return lettered(wanted, size)
+		}
+		s.picture.draw = func(c vg.Canvas, size vg.Point) { drawing.Draw(c, size, p.look(letters(size))) }
 	}
 	r.Layout(s.Size())
 	s.title.Refresh()

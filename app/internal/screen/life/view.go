@@ -59,6 +59,7 @@ func New(host Host, bench *task.Bench) *View {
 		v.drawPlot()
 	})
 	v.plot, v.times = kit.NewSection(), kit.NewSection()
+	v.plot.Full, v.times.Full = true, true
 	v.checks = kit.NewRows(nil, func(at kit.RowAt) { v.openCheck(at.Row) })
 	v.check = kit.NewButton(p.say("life.check"), "", v.begin)
 	v.object = kit.Aside(24, v.left, v.right)
