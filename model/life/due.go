@@ -1,7 +1,9 @@
 package life
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -15,15 +17,25 @@ type Due struct {
 	What say.Line
 }
 
-// Due returns what falls due of a life on a day: springs to change or to watch, and the check that was promised, by its day or
-// by runs.
+// Due returns what falls due of a life on a day: springs to change or to watch, what a trend comes to, and the check that was
+// promised, by its day or by runs, on the sheet of the set-up while none was made.
 func (l Life) Due(head, setup string, runs []record.Run, today record.Date) (all []Due) {
 	for _, v := range l.Valves {
 		if v.Verdict == Replace || v.Verdict == Watch {
 			all = append(all, Due{Key: setup + "/" + v.At.String(), Over: v.Verdict == Replace, What: say.New("due."+string(v.Verdict), head, v.Label, v.Why[0])})
 		}
 	}
+	for _, v := range l.Valves {
+		for _, why := range v.Why {
+			if why.Key == "life.goes" {
+				all = append(all, Due{Key: setup + "/" + v.At.String() + "/trend", What: say.New("due.trend", head, v.Label, why)})
+			}
+		}
+	}
 	last := l.Last
+	if !l.rechecked {
+		all = append(all, promisedBySheet(head, setup, l.recheck, runs)...)
+	}
 	if last == nil {
 		return all
 	}
@@ -44,6 +56,34 @@ func (l Life) Due(head, setup string, runs []record.Run, today record.Date) (all
 		})
 	}
 	return all
+}
+
+// promisedBySheet is the check that the sheet of a set-up asks for in words: "after 500 miles, by the owner". Where a number and a
+// kind of run stand in them, what was run is held against them; else the words are all that is said.
+func promisedBySheet(head, setup, words string, runs []record.Run) []Due {
+	if strings.TrimSpace(words) == "" {
+		return nil
+	}
+	fields := strings.FieldsFunc(strings.ToLower(words), func(r rune) bool { return r == ' ' || r == ';' || r == '(' || r == ')' })
+	for i := range len(fields) - 1 {
+		most, err := strconv.ParseFloat(strings.ReplaceAll(fields[i], ",", ""), 64)
+		kind := record.RunKind(strings.TrimRight(fields[i+1], ".,"))
+		if err != nil || most <= 0 || !slices.Contains(record.RunKinds, kind) {
+			continue
+		}
+		done := 0.0
+		for _, r := range runs {
+			if r.Kind == kind {
+				n, _ := strconv.ParseFloat(r.Count, 64)
+				done += n
+			}
+		}
+		return []Due{{
+			Key: setup + "/sheet", Over: done >= most,
+			What: say.New("due.sheet-runs", head, words, Number(done), say.New("run."+string(kind))),
+		}}
+	}
+	return []Due{{Key: setup + "/sheet", What: say.New("due.sheet", head, words)}}
 }
 
 // GaugeDue returns when gauges are to be calibrated again.

@@ -36,6 +36,9 @@ type Life struct {
 	Checks int
 	Valves []Valve // in the order of the head
 	Last   *record.SpringCheck
+
+	recheck   string // as the sheet promises it
+	rechecked bool   // somebody looked at the springs since the engine ran in
 }
 
 // Valve is the life of the spring at one valve.
@@ -73,7 +76,10 @@ type Point struct {
 // Of works out the life of a set-up: of what was worked out of it, the runs and checks that it saw in the order of days, and
 // the gauges of the book.
 func Of(rec *record.Record, ev evaluate.Evaluation, gauges []record.Gauge, runs []record.Run, checks []record.SpringCheck) Life {
-	l := Life{Ran: ranOf(runs), Checks: len(checks)}
+	l := Life{Ran: ranOf(runs), Checks: len(checks), recheck: rec.Setup.Needs.Recheck}
+	l.rechecked = slices.ContainsFunc(checks, func(c record.SpringCheck) bool {
+		return c.Service != record.CheckedNew && c.Service != record.CheckedRunIn
+	})
 	checks = slices.Clone(checks)
 	slices.SortStableFunc(checks, func(a, b record.SpringCheck) int {
 		return cmp.Or(cmp.Compare(a.Day, b.Day), cmp.Compare(slices.Index(record.Services, a.Service), slices.Index(record.Services, b.Service)))

@@ -3,6 +3,7 @@ package life_test
 import (
 	"testing"
 
+	"keeperbook/model/evaluate"
 	"keeperbook/model/life"
 	"keeperbook/model/record"
 )
@@ -49,5 +50,36 @@ func TestAPartTakesItsCyclesAlong(t *testing.T) {
 	s = life.StoryOf(record.PieceItem, all[2:])
 	if s.Where() != nil || s.Spells[0].Ran.Cycles != 10_500 {
 		t.Errorf("%+v", s.Spells)
+	}
+}
+
+// What the sheet promises falls due by what was run, until somebody looked; a trend falls due as an interval.
+func TestDueBySheetAndTrend(t *testing.T) {
+	rec := &record.Record{}
+	run := record.Run{Day: "2026-03-01", Kind: record.Miles, Count: "350"}
+	for _, c := range []struct {
+		words  string
+		runs   []record.Run
+		checks []record.SpringCheck
+		key    string
+		over   bool
+	}{
+		{"after 500 miles, by the owner", []record.Run{run}, nil, "due.sheet-runs", false},
+		{"after 500 miles, by the owner", []record.Run{run, run}, nil, "due.sheet-runs", true},
+		{"After 1,000 miles.", []record.Run{run, run}, nil, "due.sheet-runs", false},
+		{"in spring", []record.Run{run}, nil, "due.sheet", false},
+		{"after 500 miles", []record.Run{run, run}, []record.SpringCheck{{Day: "2026-03-01", Service: record.CheckedRunIn}}, "due.sheet-runs", true},
+		{"after 500 miles", []record.Run{run, run}, []record.SpringCheck{{Day: "2026-03-02", Service: record.CheckedLater}}, "", false},
+		{" ", []record.Run{run}, nil, "", false},
+	} {
+		rec.Setup.Needs.Recheck = c.words
+		l := life.Of(rec, evaluate.Evaluation{}, nil, c.runs, c.checks)
+		key, over := "", false
+		for _, d := range l.Due("A-1", "s", c.runs, "2026-04-01") {
+			key, over = d.What.Key, d.Over
+		}
+		if key != c.key || over != c.over {
+			t.Errorf("%q: %s, %v, want %s, %v", c.words, key, over, c.key, c.over)
+		}
 	}
 }
