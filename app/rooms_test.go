@@ -68,9 +68,10 @@ var rooms = map[string]room{
 
 	"app":                 {own: []string{"app", "model", "store", "pdf", "assets"}},
 	"app/internal/files":  {own: []string{"model/say"}},
+	"app/internal/backup": {own: []string{"app/internal/files", "store", "model/say"}, tests: []string{"model/record"}},
 	"app/internal/signer": {own: []string{"app/internal/files", "model/say", "pdf/seal"}},
 	"app/internal/task": {
-		own:   []string{"app/internal/files", "app/internal/signer", "model", "store", "pdf", "assets"},
+		own:   []string{"app/internal/backup", "app/internal/files", "app/internal/signer", "model", "store", "pdf", "assets"},
 		tests: []string{"app/internal/wire"},
 	},
 	"app/internal/command": {

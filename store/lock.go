@@ -6,6 +6,7 @@ import (
 	"io"
 	"os"
 	"os/user"
+	"path/filepath"
 
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -63,6 +64,20 @@ func takeLock(book string, at record.Stamp) (*lock, error) {
 		return l, nil
 	}
 	return nil, holder{}.busy(book)
+}
+
+// Free takes the lock of a book that nobody has open, so that its file can be put in another's place, and returns how to give it
+// back. It fails (say.Busy) where somebody has it open.
+func Free(book string) (release func(), err error) {
+	path, err := filepath.Abs(book)
+	if err != nil {
+		return nil, fault(err, book)
+	}
+	l, err := takeLock(path, Options{}.now())
+	if err != nil {
+		return nil, err
+	}
+	return func() { l.release() }, nil
 }
 
 // lockedBy returns who holds the lock of a book, and false where nobody does.

@@ -77,6 +77,8 @@ var commands = []command{
 	{"labels", "labels BOOK OUT.pdf [TAG...] [-grid 3x8|3x7|2x7|3x10|2x5] [-from N]", 2, 1000, forLabels, labels},
 	{"part", "part BOOK TAG [-json]", 2, 2, withJSON, partCommand},
 	{"due", "due BOOK [OUT.ics] [-json]", 1, 2, withJSON, dueCommand},
+	{"copies", "copies BOOK [-json]", 1, 1, withJSON, copiesCommand},
+	{"restore", "restore BOOK COPY", 2, 2, none, restore},
 	{"examine", "examine BOOK [-json]", 1, 1, withJSON, examine},
 }
 

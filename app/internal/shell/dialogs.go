@@ -68,6 +68,9 @@ func (s *Shell) AskFollow(kind record.SetupKind) {
 func (s *Shell) refused(path string, err error) {
 	if !readable(err) {
 		s.Fail(err)
+		if say.CodeOf(err) == say.Damaged {
+			s.damaged(path)
+		}
 		return
 	}
 	kit.Ask(s.Window(), s.line("shell.in-use"), kit.Sentence(err)+"\n"+s.line("shell.read-what"), []kit.Choice{

@@ -3,6 +3,7 @@ package shell
 import (
 	"context"
 	"slices"
+	"time"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -30,6 +31,7 @@ type Shell struct {
 	asked     bool           // whether to leave what is not kept
 	told      string         // on the bottom line in place of the summary
 	fresh     bool           // it was told since the last change
+	copied    time.Time      // when it was last looked whether a copy is due
 
 	frame    *fyne.Container // laid out again whenever what is at its edges changes its size
 	banner   *kit.Banner

@@ -2,6 +2,7 @@ package shell
 
 import (
 	"fyne.io/fyne/v2"
+	"time"
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/model/say"
@@ -54,6 +55,27 @@ func (s *Shell) Changed() {
 	s.count()
 	s.bottom()
 	s.behind = true
+	s.backUp()
+}
+
+// backUp copies the book beside the window, once the newest copy is an hour old. It asks no more often than every few minutes.
+func (s *Shell) backUp() {
+	const hour, seldom = time.Hour, 5 * time.Minute
+	now := s.cfg.Clock()
+	if s.presenter.ReadingOnly() || now.Sub(s.copied) < seldom {
+		return
+	}
+	s.copied = now
+	desk := s.presenter.Desk()
+	s.background(func() {
+		if _, err := desk.BackUp(s.ctx, hour); err != nil {
+			fyne.Do(func() {
+				if s.presenter.Desk() == desk { // a book that was closed meanwhile is copied as it is closed
+					s.Fail(err)
+				}
+			})
+		}
+	})
 }
 
 // Moved is called by a leaf whose place changed and nothing else: what comes next is another thing now.

@@ -70,6 +70,7 @@ func (s *Shell) fileMenu() *fyne.Menu {
 		s.item("shell.menu-check", ctrl(fyne.KeyK), s.cfg.Check != nil, s.CheckSheet),
 		s.item("shell.menu-shop", ctrl(fyne.KeyP), book && s.cfg.Shop != nil && !s.presenter.ReadingOnly(), s.ShopPages),
 		s.item("shell.menu-copy", nil, book, s.SaveCopy),
+		s.item("shell.menu-copies", nil, book && s.cfg.Copies != nil && !s.presenter.ReadingOnly(), s.Copies),
 		s.item("shell.menu-close", nil, book, s.CloseBook),
 		fyne.NewMenuItemSeparator(),
 		quit)

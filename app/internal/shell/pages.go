@@ -48,6 +48,53 @@ func (s *Shell) Due() {
 	}
 }
 
+// Copies shows the copies of the open book.
+func (s *Shell) Copies() {
+	if d := s.presenter.Desk(); d != nil && s.cfg.Copies != nil {
+		s.leaving(func() { s.stand(s.cfg.Copies(s, d, s.cfg.Background)) })
+	}
+}
+
+// Restore puts a copy in the place of the open book, and opens it.
+func (s *Shell) Restore(copy string) { s.putBack(s.presenter.Desk().Path(), copy) }
+
+// putBack puts a copy in the place of a book, and opens it.
+func (s *Shell) putBack(path, copy string) {
+	var before string
+	err := s.enter(func() (err error) {
+		before, err = s.presenter.Restore(path, copy)
+		return err
+	})
+	switch {
+	case err != nil:
+		s.Fail(err)
+		s.arrange()
+	case before == "":
+		s.Tell(say.New("copies.restored-none"))
+	default:
+		s.Tell(say.New("copies.restored", before))
+	}
+}
+
+// damaged offers the newest copy of a book that is damaged, and reports whether there is one.
+func (s *Shell) damaged(path string) bool {
+	all, err := task.Copies(s.ctx, path)
+	if err != nil {
+		return false
+	}
+	for _, c := range all {
+		if !c.Bad.Zero() {
+			continue
+		}
+		kit.Ask(s.Window(), s.line("copies.damaged"), s.line("copies.damaged-what", c.At.Local().Format("2006-01-02 15:04"), c.Holds()), []kit.Choice{
+			{Label: s.line("copies.back-yes"), Do: func() { s.putBack(path, c.Path) }},
+			{Label: s.line("shell.not-now"), Primary: true, Cancel: true},
+		})
+		return true
+	}
+	return false
+}
+
 // CheckSheet asks for a signed sheet and looks at it.
 func (s *Shell) CheckSheet() {
 	s.askPath(say.New("shell.check-sheet"), say.New("shell.check-what"), s.place()+string(filepath.Separator), sheetEnding, func(path string) error {

@@ -2,6 +2,7 @@ package shell
 
 import (
 	"context"
+	"errors"
 	"path/filepath"
 	"time"
 
@@ -109,7 +110,11 @@ func (p *Presenter) CloseBook() error {
 	if p.desk == nil {
 		return nil
 	}
-	err := p.desk.Close()
+	var err error
+	if !p.reading {
+		_, err = p.desk.BackUp(p.ctx, 0)
+	}
+	err = errors.Join(err, p.desk.Close())
 	if p.held != nil {
 		p.held.Forget()
 	}
@@ -181,6 +186,18 @@ func (p *Presenter) Setups() (setups []record.Setup, open int, err error) {
 		setups = append(setups, all[i])
 	}
 	return setups, open, nil
+}
+
+// Restore puts a copy in the place of the open book, or of one that did not open, and opens it. It returns where the book of
+// before lies, "" where there was none. What is in the open book is copied first, where it can be.
+func (p *Presenter) Restore(path, copy string) (before string, err error) {
+	if p.desk != nil {
+		p.CloseBook() // what cannot be copied of it stays in the file, which is kept
+	}
+	if before, err = task.Restore(p.ctx, path, copy, p.clock()); err != nil {
+		return "", err
+	}
+	return before, p.OpenBook(path)
 }
 
 // SaveCopy writes a copy of the open book, and returns where.

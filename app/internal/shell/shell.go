@@ -54,10 +54,11 @@ type Config struct {
 	Memory  *Memory // nil for one that lasts as long as the window
 	Version string
 	Signers signer.Ring // of this machine
-	// History makes the page of what became of a set-up, Due that of what falls due in a book, Check that of a signed sheet; desk
+	// History makes the page of what became of a set-up, Due that of what falls due in a book, Copies that of its copies, Check that of a signed sheet; desk
 	// is nil where no book is open. Nil where there is none.
 	History func(host kit.Host, bench *task.Bench, background func(work func())) Pages
 	Due     func(s *Shell, desk *task.Desk, background func(work func())) Pages
+	Copies  func(s *Shell, desk *task.Desk, background func(work func())) Pages
 	Check   func(s *Shell, desk *task.Desk, reading bool, path string, background func(work func())) Pages
 	Ready   func() // called once the first frame stands; may be nil
 	// Background runs what takes longer than a key press; nil: on a goroutine of its own.

@@ -5,6 +5,7 @@ import (
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/screen/choose"
+	"keeperbook/app/internal/screen/copies"
 	"keeperbook/app/internal/screen/due"
 	"keeperbook/app/internal/screen/history"
 	"keeperbook/app/internal/screen/life"
@@ -46,6 +47,11 @@ func checkPage(s *shell.Shell, desk *task.Desk, reading bool, path string, backg
 // duePage makes the page of what falls due in a book.
 func duePage(s *shell.Shell, desk *task.Desk, background func(work func())) shell.Pages {
 	return due.New(s, due.NewPresenter(desk), background)
+}
+
+// copiesPage makes the page of the copies of a book.
+func copiesPage(s *shell.Shell, desk *task.Desk, background func(work func())) shell.Pages {
+	return copies.New(s, copies.NewPresenter(desk), background)
 }
 
 // historyPage makes the page of what became of a set-up.

@@ -1,0 +1,55 @@
+package command
+
+import (
+	"context"
+	"fmt"
+	"strings"
+	"time"
+
+	"keeperbook/app/internal/task"
+	"keeperbook/model/say"
+)
+
+// copyLine is a copy of a book, as -json prints it.
+type copyLine struct {
+	File     string `json:"file"`
+	Taken    string `json:"taken"`
+	Sound    bool   `json:"sound"`
+	Heads    int    `json:"heads"`
+	Setups   int    `json:"setups"`
+	Readings int    `json:"readings"`
+	Last     string `json:"last,omitempty"` // when the last of it was kept
+}
+
+// copiesCommand lists the copies that lie beside a book, the newest first.
+func copiesCommand(ctx context.Context, env Env, args []string, o *options) error {
+	all, err := task.Copies(ctx, args[0])
+	if err != nil {
+		return err
+	}
+	lines := make([]copyLine, len(all))
+	for i, c := range all {
+		lines[i] = copyLine{c.Path, c.At.Format(time.RFC3339), c.Bad.Zero(), c.Heads, c.Setups, c.Readings, string(c.Last)}
+	}
+	if o.json {
+		return printJSON(env, lines)
+	}
+	for i, c := range all {
+		fmt.Fprintln(env.Out, strings.Join([]string{c.Path, lines[i].Taken, say.English().Line(c.Holds())}, "\t"))
+	}
+	return nil
+}
+
+// restore puts a copy in the place of a book.
+func restore(ctx context.Context, env Env, args []string, _ *options) error {
+	before, err := task.Restore(ctx, args[0], args[1], env.Clock())
+	if err != nil {
+		return err
+	}
+	line := say.New("copies.restored-none")
+	if before != "" {
+		line = say.New("copies.restored", before)
+	}
+	fmt.Fprintln(env.Out, say.English().Line(line))
+	return nil
+}

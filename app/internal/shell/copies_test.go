@@ -1,0 +1,68 @@
+package shell_test
+
+import (
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// copiesIn are the files in a folder.
+func copiesIn(t *testing.T, folder string) (names []string) {
+	t.Helper()
+	all, err := os.ReadDir(folder)
+	if err != nil && !os.IsNotExist(err) {
+		t.Fatal(err)
+	}
+	for _, f := range all {
+		names = append(names, filepath.Join(folder, f.Name()))
+	}
+	return names
+}
+
+// A book that is closed after something was kept leaves a copy of itself beside it; damaged, it is offered back, and what it was
+// is kept.
+func TestADamagedBookComesBackFromItsCopy(t *testing.T) {
+	app, folder := newApp(t), t.TempDir()
+	path := filepath.Join(folder, "shop.keeperbook")
+	fill(t, path, 3)
+	st := newStage(t, app, folder, path)
+	st.sees("3 heads")
+	st.CloseBook()
+	copies := copiesIn(t, filepath.Join(folder, "shop-copies"))
+	if len(copies) != 1 {
+		t.Fatalf("copies %q", copies)
+	}
+	st.Reopen(path)
+	st.CloseBook()
+	if again := copiesIn(t, filepath.Join(folder, "shop-copies")); len(again) != 1 {
+		t.Errorf("nothing was kept, and there are %q", again)
+	}
+	whole, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rotten := append([]byte(nil), whole...)
+	for i := 4096; i < 3*4096; i++ {
+		rotten[i] = 0x5a
+	}
+	if err := os.WriteFile(path, rotten, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	st.Reopen(path)
+	st.sees("There is a copy of it of")
+	st.sees("3 heads, 3 set-ups")
+	pressButton(t, st.Shell, "Put it back")
+	st.sees("3 heads")
+	st.sees("The copy is back. The book as it was lies at")
+	before, err := filepath.Glob(filepath.Join(folder, "shop before *.keeperbook"))
+	if err != nil || len(before) != 1 {
+		t.Fatal(before, err)
+	}
+	if was, err := os.ReadFile(before[0]); err != nil || string(was) != string(rotten) {
+		t.Errorf("the damaged book is not kept: %v", err)
+	}
+	if again := copiesIn(t, filepath.Join(folder, "shop-copies")); len(again) != 1 || !strings.HasPrefix(again[0], folder) {
+		t.Errorf("the copy itself is gone: %q", again)
+	}
+}

@@ -1,0 +1,69 @@
+package task
+
+import (
+	"context"
+	"path/filepath"
+	"time"
+
+	"keeperbook/app/internal/backup"
+	"keeperbook/model/say"
+	"keeperbook/store"
+)
+
+// CopyLine is a copy of a book, with what it holds.
+type CopyLine struct {
+	Path string
+	At   time.Time
+	store.Summary
+	Bad say.Line // why it is none; zero where it is one
+}
+
+// Copies returns the copies of a book that lie beside it, the newest first, each looked through.
+func Copies(ctx context.Context, book string) ([]CopyLine, error) {
+	path, err := filepath.Abs(book)
+	if err != nil {
+		return nil, err
+	}
+	all, err := backup.List(backup.Folder(path), path)
+	if err != nil {
+		return nil, err
+	}
+	lines := make([]CopyLine, len(all))
+	for i, c := range all {
+		lines[i] = CopyLine{Path: c.Path, At: c.At}
+		if lines[i].Summary, err = store.Summarize(ctx, c.Path); err != nil {
+			lines[i].Bad = say.New("copies.bad")
+		}
+	}
+	return lines, nil
+}
+
+// Holds says what a copy holds, and when the last of it was kept.
+func (c CopyLine) Holds() say.Line {
+	if !c.Bad.Zero() {
+		return c.Bad
+	}
+	return say.New("copies.holds", c.Heads, c.Setups, c.Readings, c.Last.Day())
+}
+
+// BackUp copies the book where something was kept since its newest copy and that is older than some time; 0 is any age. It
+// reports whether it did. It may run beside other work.
+func (d *Desk) BackUp(ctx context.Context, age time.Duration) (bool, error) {
+	folder, now := backup.Folder(d.Path()), d.Clock()
+	due, err := backup.Due(ctx, d.Book, folder, now, age)
+	if err != nil || !due {
+		return false, err
+	}
+	_, err = backup.Take(ctx, d.Book, folder, now)
+	return err == nil, err
+}
+
+// Restore puts a copy in the place of a book that nobody has open, and returns where the book of before lies, "" where there was
+// none.
+func Restore(ctx context.Context, book, from string, now time.Time) (string, error) {
+	path, err := filepath.Abs(book)
+	if err != nil {
+		return "", err
+	}
+	return backup.Restore(ctx, path, from, now)
+}
