@@ -79,6 +79,7 @@ var commands = []command{
 	{"due", "due BOOK [OUT.ics] [-json]", 1, 2, withJSON, dueCommand},
 	{"copies", "copies BOOK [-json]", 1, 1, withJSON, copiesCommand},
 	{"restore", "restore BOOK COPY", 2, 2, none, restore},
+	{"salvage", "salvage BOOK OUT.keeperbook", 2, 2, none, salvage},
 	{"examine", "examine BOOK [-json]", 1, 1, withJSON, examine},
 }
 

@@ -53,3 +53,15 @@ func restore(ctx context.Context, env Env, args []string, _ *options) error {
 	fmt.Fprintln(env.Out, say.English().Line(line))
 	return nil
 }
+
+// salvage makes a new book of what is left of a damaged one.
+func salvage(ctx context.Context, env Env, args []string, _ *options) error {
+	to, s, err := task.Salvage(ctx, args[0], args[1], env.Clock)
+	if err != nil {
+		return err
+	}
+	for _, l := range task.SalvagedLines(to, s) {
+		fmt.Fprintln(env.Out, say.English().Line(l))
+	}
+	return nil
+}

@@ -76,23 +76,34 @@ func (s *Shell) putBack(path, copy string) {
 	}
 }
 
-// damaged offers the newest copy of a book that is damaged, and reports whether there is one.
-func (s *Shell) damaged(path string) bool {
+// damaged offers the newest copy of a book that is damaged, and to save what is left of it.
+func (s *Shell) damaged(path string) {
 	all, err := task.Copies(s.ctx, path)
 	if err != nil {
-		return false
+		return // the book's own fault is said
 	}
+	what, choices := s.line("copies.save-what"), []kit.Choice{{Label: s.line("copies.save-yes"), Do: func() { s.salvage(path) }}}
 	for _, c := range all {
-		if !c.Bad.Zero() {
-			continue
+		if c.Bad.Zero() {
+			what = s.line("copies.damaged-what", c.At.Local().Format("2006-01-02 15:04"), c.Holds()) + "\n" + what
+			choices = append([]kit.Choice{{Label: s.line("copies.back-yes"), Do: func() { s.putBack(path, c.Path) }}}, choices...)
+			break
 		}
-		kit.Ask(s.Window(), s.line("copies.damaged"), s.line("copies.damaged-what", c.At.Local().Format("2006-01-02 15:04"), c.Holds()), []kit.Choice{
-			{Label: s.line("copies.back-yes"), Do: func() { s.putBack(path, c.Path) }},
-			{Label: s.line("shell.not-now"), Primary: true, Cancel: true},
-		})
-		return true
 	}
-	return false
+	kit.Ask(s.Window(), s.line("copies.damaged"), what, append(choices, kit.Choice{Label: s.line("shell.not-now"), Primary: true, Cancel: true}))
+}
+
+// salvage makes a new book of what is left of a damaged one, and opens it.
+func (s *Shell) salvage(path string) {
+	to, got, err := task.Salvage(s.ctx, path, "", s.cfg.Clock)
+	if err == nil {
+		err = s.open(to)
+	}
+	if err != nil {
+		s.Fail(err)
+		return
+	}
+	s.Tell(say.New("copies.saved", got.Found, got.Lost+got.Left))
 }
 
 // CheckSheet asks for a signed sheet and looks at it.

@@ -3,6 +3,7 @@ package task
 import (
 	"context"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"keeperbook/app/internal/backup"
@@ -66,4 +67,49 @@ func Restore(ctx context.Context, book, from string, now time.Time) (string, err
 		return "", err
 	}
 	return backup.Restore(ctx, path, from, now)
+}
+
+// Salvage makes a new book of a damaged one: of its newest copy that can be read, and of every event in it that proves itself.
+// The damaged book is only read. It returns where the new one lies; an empty path is one beside the damaged book.
+func Salvage(ctx context.Context, book, to string, clock func() time.Time) (string, store.Salvaged, error) {
+	path, err := filepath.Abs(book)
+	if err != nil {
+		return "", store.Salvaged{}, err
+	}
+	if to == "" {
+		to = strings.TrimSuffix(path, BookEnding) + " saved " + clock().UTC().Format("20060102T150405Z") + BookEnding
+	}
+	all, err := Copies(ctx, path)
+	if err != nil {
+		return "", store.Salvaged{}, err
+	}
+	base := ""
+	for _, c := range all {
+		if c.Bad.Zero() {
+			base = c.Path
+			break
+		}
+	}
+	s, err := store.Salvage(ctx, path, base, to, options(clock))
+	return to, s, err
+}
+
+// SalvagedLines say what was got out of a damaged book, and what is gone.
+func SalvagedLines(to string, s store.Salvaged) []say.Line {
+	lines := []say.Line{say.New("salvage.made", to, s.Found)}
+	if s.Base == "" {
+		lines = append(lines, say.New("salvage.no-copy"))
+	} else {
+		lines = append(lines, say.New("salvage.copy", s.Base, s.Had, s.Taken+s.Retold))
+	}
+	switch {
+	case s.Lost+s.Left == 0:
+		lines = append(lines, say.New("salvage.nothing-gone"))
+	default:
+		lines = append(lines, say.New("salvage.gone", s.Lost, s.Left))
+	}
+	if s.Retold > 0 {
+		lines = append(lines, say.New("salvage.retold", s.Retold))
+	}
+	return append(lines, say.New("salvage.then"))
 }
