@@ -69,6 +69,7 @@ var rooms = map[string]room{
 	"app":                 {own: []string{"app", "model", "store", "pdf", "assets"}},
 	"app/internal/files":  {own: []string{"model/say"}},
 	"app/internal/backup": {own: []string{"app/internal/files", "store", "model/say"}, tests: []string{"model/record"}},
+	"app/internal/crash":  {own: []string{"app/internal/files"}},
 	"app/internal/signer": {own: []string{"app/internal/files", "model/say", "pdf/seal"}},
 	"app/internal/task": {
 		own:   []string{"app/internal/backup", "app/internal/files", "app/internal/signer", "model", "store", "pdf", "assets"},
@@ -80,7 +81,7 @@ var rooms = map[string]room{
 	"app/internal/wire": {own: []string{"app/internal", "model", "store", "pdf", "assets"}},
 	"app/internal/kit":  {own: []string{"model/say", "model/unit", "pdf/figure", "pdf/face", "assets"}},
 	"app/internal/shell": {
-		own:   []string{"app/internal/files", "app/internal/signer", "app/internal/task", "app/internal/kit", "app/internal/screen", "model", "pdf/figure", "pdf/face", "assets"},
+		own:   []string{"app/internal/crash", "app/internal/files", "app/internal/signer", "app/internal/task", "app/internal/kit", "app/internal/screen", "model", "pdf/figure", "pdf/face", "assets"},
 		tests: []string{"app/internal/wire"},
 	},
 	"app/internal/screen": {

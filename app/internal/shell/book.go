@@ -3,9 +3,11 @@ package shell
 import (
 	"os"
 	"path/filepath"
+	"runtime/debug"
 
 	"fyne.io/fyne/v2"
 
+	"keeperbook/app/internal/crash"
 	"keeperbook/app/internal/task"
 	"keeperbook/model/say"
 )
@@ -81,11 +83,21 @@ func (s *Shell) demo() {
 
 // background runs what takes longer than a key press.
 func (s *Shell) background(work func()) {
-	if s.cfg.Background != nil {
-		s.cfg.Background(work)
-		return
-	}
-	go work()
+	s.cfg.Background(work)
+}
+
+// beside runs work on a goroutine of its own. A fault in it would end the program without a word; it comes to the window's
+// goroutine, where it is caught and written down.
+func beside(work func()) {
+	go func() {
+		defer func() {
+			if r := recover(); r != nil {
+				f := crash.Of(r, debug.Stack())
+				fyne.Do(func() { panic(f) })
+			}
+		}()
+		work()
+	}()
 }
 
 func (s *Shell) open(path string) error {

@@ -56,6 +56,9 @@ func New(ctx context.Context, app fyne.App, cfg Config) *Shell {
 	if cfg.Memory == nil {
 		cfg.Memory = OpenMemory("")
 	}
+	if cfg.Background == nil {
+		cfg.Background = beside
+	}
 	s := &Shell{
 		ctx: ctx, app: app, cfg: cfg, memory: cfg.Memory, presenter: NewPresenter(ctx, cfg.Who, cfg.Clock, cfg.Memory),
 		words: say.English(), draft: register.NewDraft(), side: container.NewStack(), middle: container.NewStack(),
@@ -103,6 +106,9 @@ func (s *Shell) Start() {
 	}
 	s.arrange()
 	s.win.Show()
+	if s.cfg.Broken != "" {
+		s.Tell(say.New("shell.was-broken", s.cfg.Broken))
+	}
 	if err != nil {
 		s.refused(path, err)
 	}

@@ -61,6 +61,8 @@ type Config struct {
 	Copies  func(s *Shell, desk *task.Desk, background func(work func())) Pages
 	Check   func(s *Shell, desk *task.Desk, reading bool, path string, background func(work func())) Pages
 	Ready   func() // called once the first frame stands; may be nil
-	// Background runs what takes longer than a key press; nil: on a goroutine of its own.
+	// Broken is the note of a fault that ended the program the last time, and that nobody was told of; "" where there is none.
+	Broken string
+	// Background runs what takes longer than a key press; nil: on a goroutine of its own, whose faults come to the window's.
 	Background func(work func())
 }

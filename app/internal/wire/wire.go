@@ -8,9 +8,11 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"runtime/debug"
 	"time"
 
 	"keeperbook/app/internal/command"
+	"keeperbook/app/internal/crash"
 	"keeperbook/app/internal/shell"
 	"keeperbook/app/internal/signer"
 	"keeperbook/app/internal/task"
@@ -89,15 +91,60 @@ func (m Main) open(ctx context.Context, book string) int {
 			cfg.Memory = shell.OpenMemory(path)
 		}
 	}
-	if err := m.Window(ctx, cfg); err != nil {
+	notes := m.notes()
+	if notes != "" {
+		cfg.Broken = crash.Untold(notes)
+	}
+	err, broken := m.guarded(ctx, cfg)
+	if err != nil {
 		return m.commands(say.New("command.no-display"))
+	}
+	if broken != nil {
+		m.note(notes, *broken)
 	}
 	if cfg.Memory != nil {
 		if err := cfg.Memory.Close(); err != nil {
 			fmt.Fprintln(m.Err, say.English().Line(say.New("shell.forgotten", err.Error())))
 		}
 	}
+	if broken != nil {
+		return command.Failed
+	}
 	return command.OK
+}
+
+// guarded opens the window, and returns the fault that ended it, if one did. What was kept is on the disk since it was kept.
+func (m Main) guarded(ctx context.Context, cfg shell.Config) (err error, broken *crash.Fault) {
+	defer func() {
+		if r := recover(); r != nil {
+			f := crash.Of(r, debug.Stack())
+			broken = &f
+		}
+	}()
+	return m.Window(ctx, cfg), nil
+}
+
+// notes is the folder of the notes of faults, beside what the window remembers; "" where there is none.
+func (m Main) notes() string {
+	if m.Memory == nil {
+		return ""
+	}
+	file, err := m.Memory()
+	if err != nil {
+		return ""
+	}
+	return filepath.Join(filepath.Dir(file), "faults")
+}
+
+// note writes a fault down and says where.
+func (m Main) note(folder string, f crash.Fault) {
+	line := say.New("shell.broken-bare")
+	if folder != "" {
+		if path, err := crash.Write(folder, version, m.Clock(), f); err == nil {
+			line = say.New("shell.broken", path)
+		}
+	}
+	fmt.Fprintln(m.Err, say.English().Line(line))
 }
 
 // commands says why there is no window, and what there is instead.
