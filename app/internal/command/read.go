@@ -139,7 +139,7 @@ type result struct {
 
 // examine looks a book through and fails where something is wrong with it.
 func examine(ctx context.Context, env Env, args []string, o *options) error {
-	report, err := store.Examine(ctx, args[0])
+	report, err := task.Examine(ctx, args[0])
 	if err != nil {
 		return err
 	}
