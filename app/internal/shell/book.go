@@ -122,7 +122,15 @@ func (s *Shell) enter(open func() error) error {
 	s.presenter.Resume()
 	s.arrange()
 	s.banner.Close() // what it said was of the book before
+	s.warn()
 	return nil
+}
+
+// warn says what is to be known of where the open book lies.
+func (s *Shell) warn() {
+	if d := s.presenter.Desk(); d != nil && s.cfg.Elsewhere(d.Path()) {
+		s.Fail(say.Fail(say.Conflict, "shell.network", filepath.Base(d.Path())))
+	}
 }
 
 // place is the folder that a path is asked for from: that of the book opened last, else the data folder.

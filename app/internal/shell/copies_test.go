@@ -5,6 +5,8 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"keeperbook/app/internal/shell"
 )
 
 // copiesIn are the files in a folder.
@@ -70,4 +72,15 @@ func TestADamagedBookComesBackFromItsCopy(t *testing.T) {
 	if again := copiesIn(t, filepath.Join(folder, "shop-copies")); len(again) != 1 || !strings.HasPrefix(again[0], folder) {
 		t.Errorf("the copy itself is gone: %q", again)
 	}
+}
+
+// A book on a disk of another machine opens with a warning that says why, and what to do.
+func TestABookOnANetworkWarns(t *testing.T) {
+	app, folder := newApp(t), t.TempDir()
+	path := filepath.Join(folder, "shop.keeperbook")
+	fill(t, path, 2)
+	st := newStageWith(t, app, folder, "", func(cfg *shell.Config) { cfg.Elsewhere = func(p string) bool { return p == path } })
+	st.Reopen(path)
+	st.sees("shop.keeperbook lies on a disk of another machine")
+	st.sees("2 heads")
 }

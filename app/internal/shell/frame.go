@@ -12,6 +12,7 @@ import (
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/screen/register"
 	"keeperbook/app/internal/screen/welcome"
+	"keeperbook/app/internal/task"
 	"keeperbook/model/say"
 )
 
@@ -58,6 +59,9 @@ func New(ctx context.Context, app fyne.App, cfg Config) *Shell {
 	}
 	if cfg.Background == nil {
 		cfg.Background = beside
+	}
+	if cfg.Elsewhere == nil {
+		cfg.Elsewhere = task.OnNetwork
 	}
 	s := &Shell{
 		ctx: ctx, app: app, cfg: cfg, memory: cfg.Memory, presenter: NewPresenter(ctx, cfg.Who, cfg.Clock, cfg.Memory),
@@ -109,6 +113,7 @@ func (s *Shell) Start() {
 	if s.cfg.Broken != "" {
 		s.Tell(say.New("shell.was-broken", s.cfg.Broken))
 	}
+	s.warn()
 	if err != nil {
 		s.refused(path, err)
 	}

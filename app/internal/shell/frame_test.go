@@ -77,13 +77,19 @@ type stage struct {
 // newStage makes the window of an application that remembers what the one before it in the folder did.
 func newStage(t *testing.T, app fyne.App, folder, book string) *stage {
 	t.Helper()
+	return newStageWith(t, app, folder, book, func(*shell.Config) {})
+}
+
+// newStageWith is newStage with something changed of what the window needs from outside.
+func newStageWith(t *testing.T, app fyne.App, folder, book string, change func(*shell.Config)) *stage {
+	t.Helper()
 	st := &stage{t: t, app: app, folder: folder, memory: shell.OpenMemory(filepath.Join(folder, "window.json"))}
 	t.Cleanup(func() {
 		if err := st.memory.Close(); err != nil {
 			t.Error(err)
 		}
 	})
-	st.Shell = shell.New(context.Background(), app, shell.Config{
+	cfg := shell.Config{
 		Book: book, Who: "test", Clock: slow(), Demo: assets.Demo(), Version: "0.0.0", Memory: st.memory,
 		Folder:     func() (string, error) { return folder, nil },
 		Background: func(work func()) { work() },
@@ -103,7 +109,9 @@ func newStage(t *testing.T, app fyne.App, folder, book string) *stage {
 			st.pages = &pages{label: widget.NewLabel("what the shop has")}
 			return st.pages, nil
 		},
-	})
+	}
+	change(&cfg)
+	st.Shell = shell.New(context.Background(), app, cfg)
 	st.Start()
 	return st
 }

@@ -63,6 +63,8 @@ type Config struct {
 	Ready   func() // called once the first frame stands; may be nil
 	// Broken is the note of a fault that ended the program the last time, and that nobody was told of; "" where there is none.
 	Broken string
+	// Elsewhere reports whether a path lies on a disk of another machine; nil: asks the system.
+	Elsewhere func(path string) bool
 	// Background runs what takes longer than a key press; nil: on a goroutine of its own, whose faults come to the window's.
 	Background func(work func())
 }

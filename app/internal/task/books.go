@@ -56,6 +56,9 @@ func desk(book *store.Book, err error, who string, clock func() time.Time) (*Des
 	return &Desk{Book: book, Who: who, Clock: clock}, nil
 }
 
+// OnNetwork reports whether a book lies on a disk of another machine.
+func OnNetwork(path string) bool { return store.OnNetwork(path) }
+
 // DemoBook writes the demonstration book and its sheets into a folder, which is made where it is
 // missing, and returns where the book lies. One that is there already is left as it is.
 func DemoBook(ctx context.Context, folder string, data fs.FS, clock func() time.Time) (string, error) {
