@@ -28,6 +28,12 @@ func TestMain(m *testing.M) {
 		os.Exit(m.Run())
 	case "keep":
 		childKeeps(os.Args[len(os.Args)-2], os.Args[len(os.Args)-1])
+	case "copy":
+		childCopies(os.Args[len(os.Args)-2], os.Args[len(os.Args)-1])
+	case "sign":
+		childSigns(os.Args[len(os.Args)-2], os.Args[len(os.Args)-1])
+	case "migrate":
+		childMigrates(os.Args[len(os.Args)-1])
 	case "hold":
 		childHolds(os.Args[len(os.Args)-1])
 	}

@@ -87,9 +87,30 @@ func prune(folder, book string) error {
 	for i, c := range all {
 		times[i] = c.At
 	}
+	if err := leftOver(folder); err != nil {
+		return err
+	}
 	for _, i := range Spare(times) {
 		if err := os.Remove(all[i].Path); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return files.Fault(all[i].Path, err)
+		}
+	}
+	return nil
+}
+
+// leftOver takes away what a program left that was killed while it copied: folders without a use, a day old at least.
+func leftOver(folder string) error {
+	found, err := os.ReadDir(folder)
+	if err != nil {
+		return files.Fault(folder, err)
+	}
+	for _, f := range found {
+		info, err := f.Info()
+		if err != nil || !f.IsDir() || !strings.HasPrefix(f.Name(), ".keeperbook-") || time.Since(info.ModTime()) < 24*time.Hour {
+			continue
+		}
+		if err := os.RemoveAll(filepath.Join(folder, f.Name())); err != nil {
+			return files.Fault(folder, err)
 		}
 	}
 	return nil
