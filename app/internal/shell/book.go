@@ -47,6 +47,7 @@ func (s *Shell) CloseBook() {
 			s.Fail(err)
 		}
 		s.arrange()
+		s.saidUncopied()
 	})
 }
 
@@ -123,7 +124,15 @@ func (s *Shell) enter(open func() error) error {
 	s.arrange()
 	s.banner.Close() // what it said was of the book before
 	s.warn()
+	s.saidUncopied()
 	return nil
+}
+
+// saidUncopied says why the book that was closed last was not copied. What was kept in it is on the disk all the same.
+func (s *Shell) saidUncopied() {
+	if err := s.presenter.Uncopied(); err != nil {
+		s.Fail(err)
+	}
 }
 
 // warn says what is to be known of where the open book lies.

@@ -84,3 +84,20 @@ func TestABookOnANetworkWarns(t *testing.T) {
 	st.sees("shop.keeperbook lies on a disk of another machine")
 	st.sees("2 heads")
 }
+
+// A book that cannot be copied as it is closed is closed all the same, and why is said; another one opens as ever.
+func TestACopyThatFailsIsSaid(t *testing.T) {
+	app, folder := newApp(t), t.TempDir()
+	path, other := filepath.Join(folder, "shop.keeperbook"), filepath.Join(folder, "other.keeperbook")
+	fill(t, path, 2)
+	fill(t, other, 3)
+	// A file stands where the folder of the copies would.
+	if err := os.WriteFile(filepath.Join(folder, "shop-copies"), []byte("x"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	st := newStage(t, app, folder, path)
+	st.sees("2 heads")
+	st.Reopen(other)
+	st.sees("3 heads")
+	st.sees("shop-copies")
+}

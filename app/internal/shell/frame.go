@@ -132,6 +132,9 @@ func (s *Shell) End() {
 	if err := s.presenter.CloseBook(); err != nil {
 		fyne.LogError("closing the book", err) // what was kept is on the disk since it was kept
 	}
+	if err := s.presenter.Uncopied(); err != nil {
+		fyne.LogError("copying the book", err)
+	}
 	s.win.Close()
 	s.app.Quit()
 }

@@ -2,7 +2,6 @@ package shell
 
 import (
 	"context"
-	"errors"
 	"path/filepath"
 	"time"
 
@@ -24,6 +23,8 @@ type Presenter struct {
 	folded  bool // the register is folded to a strip
 	signers signer.Ring
 	held    *signer.Held // the key that stays open for a while
+
+	uncopied error // why the book that was closed last was not copied
 }
 
 // NewPresenter returns a window with nothing open.
@@ -110,15 +111,21 @@ func (p *Presenter) CloseBook() error {
 	if p.desk == nil {
 		return nil
 	}
-	var err error
 	if !p.reading {
-		_, err = p.desk.BackUp(p.ctx, 0)
+		_, p.uncopied = p.desk.BackUp(p.ctx, 0)
 	}
-	err = errors.Join(err, p.desk.Close())
+	err := p.desk.Close()
 	if p.held != nil {
 		p.held.Forget()
 	}
 	p.desk, p.bench, p.reading = nil, nil, false
+	return err
+}
+
+// Uncopied returns, once, why the book that was closed last was not copied; nil where it was, or nothing was kept in it.
+func (p *Presenter) Uncopied() error {
+	err := p.uncopied
+	p.uncopied = nil
 	return err
 }
 
