@@ -23,7 +23,7 @@ type copyLine struct {
 
 // copiesCommand lists the copies that lie beside a book, the newest first.
 func copiesCommand(ctx context.Context, env Env, args []string, o *options) error {
-	all, err := task.Copies(ctx, args[0])
+	all, err := task.Copies(ctx, args[0], "")
 	if err != nil {
 		return err
 	}
@@ -56,7 +56,7 @@ func restore(ctx context.Context, env Env, args []string, _ *options) error {
 
 // salvage makes a new book of what is left of a damaged one.
 func salvage(ctx context.Context, env Env, args []string, _ *options) error {
-	to, s, err := task.Salvage(ctx, args[0], args[1], env.Clock)
+	to, s, err := task.Salvage(ctx, args[0], "", args[1], env.Clock)
 	if err != nil {
 		return err
 	}

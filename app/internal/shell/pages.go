@@ -55,6 +55,22 @@ func (s *Shell) Copies() {
 	}
 }
 
+// CopiesFolder is the second folder that takes copies of books; "" for none.
+func (s *Shell) CopiesFolder() string { return s.memory.Look().Copies }
+
+// SetCopiesFolder takes another second folder, or none.
+func (s *Shell) SetCopiesFolder(text string) error {
+	folder, err := task.SecondFolder(text)
+	if err != nil {
+		return err
+	}
+	s.memory.Show(func(l *Look) { l.Copies = folder })
+	if d := s.presenter.Desk(); d != nil {
+		d.Second = folder
+	}
+	return nil
+}
+
 // Restore puts a copy in the place of the open book, and opens it.
 func (s *Shell) Restore(copy string) { s.putBack(s.presenter.Desk().Path(), copy) }
 
@@ -78,7 +94,7 @@ func (s *Shell) putBack(path, copy string) {
 
 // damaged offers the newest copy of a book that is damaged, and to save what is left of it.
 func (s *Shell) damaged(path string) {
-	all, err := task.Copies(s.ctx, path)
+	all, err := task.Copies(s.ctx, path, s.CopiesFolder())
 	if err != nil {
 		return // the book's own fault is said
 	}
@@ -95,7 +111,7 @@ func (s *Shell) damaged(path string) {
 
 // salvage makes a new book of what is left of a damaged one, and opens it.
 func (s *Shell) salvage(path string) {
-	to, got, err := task.Salvage(s.ctx, path, "", s.cfg.Clock)
+	to, got, err := task.Salvage(s.ctx, path, s.CopiesFolder(), "", s.cfg.Clock)
 	if err == nil {
 		err = s.open(to)
 	}

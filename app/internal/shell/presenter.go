@@ -95,7 +95,7 @@ func (p *Presenter) take(path string, reading bool, open func(string) (*task.Des
 		return err
 	}
 	shut := p.CloseBook()
-	desk.Signers, desk.Held = p.signers, p.held
+	desk.Signers, desk.Held, desk.Second = p.signers, p.held, p.memory.Look().Copies
 	p.desk, p.reading, p.folded = desk, reading, false
 	p.memory.Work(p.here())
 	return shut

@@ -141,6 +141,17 @@ func TestScreens(t *testing.T) {
 					take(t, s, "valves-metric-"+c.suffix)
 					s.ShopPages()
 					take(t, s, "shop-"+c.suffix)
+					for range 2 { // past the button to the single springs
+						s.Window().Canvas().FocusNext()
+					}
+					for range 13 {
+						press(s, fyne.KeyDown)
+					}
+					press(s, fyne.KeyReturn)
+					s.Window().Resize(fyne.NewSize(float32(1180*c.scale), float32(2000*c.scale)))
+					take(t, s, "part-"+c.suffix)
+					s.Window().Resize(fyne.NewSize(float32(1180*c.scale), float32(780*c.scale)))
+					s.ShopPages()
 					press(s, fyne.KeyEnd) // to a type of which wire and turns are known
 					press(s, fyne.KeyReturn)
 					// High enough for all of it: the headless painter draws texts of fields that are scrolled out of sight.

@@ -23,6 +23,7 @@ type Desk struct {
 	Clock   func() time.Time // the time that entries carry
 	Signers signer.Ring      // of this machine; without a folder there are none
 	Held    *signer.Held     // the key that stays open for a while; nil where none does
+	Second  string           // a folder that takes copies of the book besides; "" for none
 }
 
 // now is the time as it is written down.

@@ -24,7 +24,7 @@ func (p *Presenter) say(key string, args ...any) string {
 
 // Load looks through the copies, which may take a moment; it may run beside other work, and what it returns may not.
 func (p *Presenter) Load(ctx context.Context) (func(), error) {
-	all, err := task.Copies(ctx, p.desk.Path())
+	all, err := task.Copies(ctx, p.desk.Path(), p.desk.Second)
 	if err != nil {
 		return nil, err
 	}

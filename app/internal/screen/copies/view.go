@@ -12,7 +12,9 @@ import (
 // Host is what the page asks of the window besides.
 type Host interface {
 	kit.Host
-	Restore(path string) // puts a copy in the place of the book
+	Restore(path string)  // puts a copy in the place of the book
+	CopiesFolder() string // a second one, "" for none
+	SetCopiesFolder(text string) error
 }
 
 // View is the page in the window.
@@ -21,6 +23,7 @@ type View struct {
 	presenter  *Presenter
 	background func(work func())
 	sum        *kit.Text
+	second     *kit.Field
 	rows       *kit.Rows
 	form       *kit.Form
 }
@@ -33,8 +36,15 @@ func New(host Host, presenter *Presenter, background func(work func())) *View {
 	}
 	p := presenter
 	v.rows = kit.NewRows(nil, func(at kit.RowAt) { v.Ask(at.Row) })
+	v.second = kit.NewField(p.say("copies.second"), host.CopiesFolder(), func(text string) error {
+		if err := host.SetCopiesFolder(text); err != nil {
+			return err
+		}
+		fyne.Do(v.Refresh)
+		return nil
+	})
 	v.form = kit.NewForm(
-		kit.Column(kit.NewTitle(p.say("copies.title")), v.sum, kit.NewHint(p.say("copies.how")), kit.Buttons(kit.NewButton(p.say("copies.now"), "", v.Copy))),
+		kit.Column(kit.NewTitle(p.say("copies.title")), v.sum, kit.NewHint(p.say("copies.how")), v.second, kit.Buttons(kit.NewButton(p.say("copies.now"), "", v.Copy))),
 		v.rows,
 	)
 	v.draw()

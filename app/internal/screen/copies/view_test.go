@@ -24,14 +24,20 @@ type host struct {
 	told     string
 	restored string
 	failed   error
+	desk     *task.Desk
 }
 
-func (h *host) Window() fyne.Window { return h.win }
-func (h *host) Tell(l say.Line)     { h.told = say.English().Line(l) }
-func (h *host) Fail(err error)      { h.failed = err }
-func (h *host) Changed()            {}
-func (h *host) Show(string)         {}
-func (h *host) Restore(path string) { h.restored = path }
+func (h *host) Window() fyne.Window  { return h.win }
+func (h *host) Tell(l say.Line)      { h.told = say.English().Line(l) }
+func (h *host) Fail(err error)       { h.failed = err }
+func (h *host) Changed()             {}
+func (h *host) Show(string)          {}
+func (h *host) Restore(path string)  { h.restored = path }
+func (h *host) CopiesFolder() string { return h.desk.Second }
+func (h *host) SetCopiesFolder(text string) (err error) {
+	h.desk.Second, err = task.SecondFolder(text)
+	return err
+}
 
 // A copy is taken once, says what it holds, and is put back only after a question; one that rotted is never.
 func TestCopies(t *testing.T) {
@@ -47,7 +53,7 @@ func TestCopies(t *testing.T) {
 		t.Fatal(err)
 	}
 	t.Cleanup(func() { desk.Close() })
-	h := &host{win: test.NewTempWindow(t, nil)}
+	h := &host{win: test.NewTempWindow(t, nil), desk: desk}
 	p := copies.NewPresenter(desk)
 	if !strings.Contains(p.Sum(), "Looking") {
 		t.Errorf("before it is read: %q", p.Sum())
@@ -68,6 +74,24 @@ func TestCopies(t *testing.T) {
 	if h.told != "Nothing was kept since the newest copy." || len(p.Rows()) != 1 {
 		t.Errorf("%q, %d copies", h.told, len(p.Rows()))
 	}
+	// A second folder takes them too, while it is there.
+	second := t.TempDir()
+	if err := h.SetCopiesFolder(filepath.Join(second, "gone")); say.CodeOf(err) != say.NotFound {
+		t.Errorf("%v", err)
+	}
+	if err := h.SetCopiesFolder(second); err != nil {
+		t.Fatal(err)
+	}
+	v.Copy()
+	if rows := p.Rows(); h.told != "The copy is taken." || len(rows) != 2 || rows[0] != rows[1] {
+		t.Errorf("%q, %+v", h.told, rows)
+	}
+	desk.Second = filepath.Join(second, "pulled")
+	if _, err := desk.BackUp(ctx, 0); say.CodeOf(err) != say.NotFound {
+		t.Errorf("a disk that was pulled: %v", err)
+	}
+	desk.Second = ""
+	v.Refresh()
 	v.Ask(0)
 	if h.restored != "" {
 		t.Error("it was put back without a question")
