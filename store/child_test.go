@@ -19,6 +19,9 @@ import (
 // childMode says in the environment that this process is not the test but one that a test started.
 const childMode = "KEEPERBOOK_TEST_CHILD"
 
+// moreChildren are those of one system alone.
+var moreChildren = map[string]func(args []string){}
+
 func TestMain(m *testing.M) {
 	switch os.Getenv(childMode) {
 	case "":
@@ -36,6 +39,8 @@ func TestMain(m *testing.M) {
 		childMigrates(os.Args[len(os.Args)-1])
 	case "hold":
 		childHolds(os.Args[len(os.Args)-1])
+	default:
+		moreChildren[os.Getenv(childMode)](os.Args[len(os.Args)-2:])
 	}
 }
 
