@@ -95,7 +95,7 @@ func (m Main) open(ctx context.Context, book string) int {
 	if notes != "" {
 		cfg.Broken = crash.Untold(notes)
 	}
-	err, broken := m.guarded(ctx, cfg)
+	broken, err := m.guarded(ctx, cfg)
 	if err != nil {
 		return m.commands(say.New("command.no-display"))
 	}
@@ -114,14 +114,14 @@ func (m Main) open(ctx context.Context, book string) int {
 }
 
 // guarded opens the window, and returns the fault that ended it, if one did. What was kept is on the disk since it was kept.
-func (m Main) guarded(ctx context.Context, cfg shell.Config) (err error, broken *crash.Fault) {
+func (m Main) guarded(ctx context.Context, cfg shell.Config) (broken *crash.Fault, err error) {
 	defer func() {
 		if r := recover(); r != nil {
 			f := crash.Of(r, debug.Stack())
 			broken = &f
 		}
 	}()
-	return m.Window(ctx, cfg), nil
+	return nil, m.Window(ctx, cfg)
 }
 
 // notes is the folder of the notes of faults, beside what the window remembers; "" where there is none.

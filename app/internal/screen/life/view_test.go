@@ -302,7 +302,7 @@ func TestCorrectACheck(t *testing.T) {
 	p.Correct(checks[0].Check)
 	v.enter()
 	lines := p.Lines()
-	if lines[3].Text != "115, lash .014, nothing" || lines[0].Text != "122.5, lash .012, polish" || p.Typed() {
+	if lines[3].Text != "115, lash .014, nothing" || lines[0].Text != "123, lash .012, polish" || p.Typed() {
 		t.Fatalf("%+v", lines)
 	}
 	if day, in := p.Next(); day != "2026-06-28" || in != "120 laps" {
