@@ -2,6 +2,7 @@ package pdf
 
 import (
 	"io"
+	"slices"
 	"time"
 
 	"keeperbook/model/say"
@@ -10,8 +11,15 @@ import (
 // Label is what stands on the bag or box of one spring.
 type Label struct {
 	Tag   string
-	Lines []string // under the tag, the one that matters most first; what has no room is left out
-	Code  string   // for a scanner
+	Lines []LabelLine // under the tag, in the order in which they are set
+	Code  string      // for a scanner
+}
+
+// LabelLine is a line of a label. Where not all have room those of the higher rank are left out, and what is cut ends in a sign
+// that says so.
+type LabelLine struct {
+	Text string
+	Rank int
 }
 
 // LabelGrid is how a sheet of labels is cut. Lengths are points.
@@ -69,6 +77,9 @@ func (l Labels) press(width, height float64) *press {
 	return p
 }
 
+// mostCode is the longest text that a code of the size of a label can show so that it can be read, in bytes.
+const mostCode = 100
+
 // label sets one label with its corner at a place.
 func (f *flow) label(one Label, g LabelGrid, x, y float64) {
 	tag := letters{true, 13}
@@ -76,17 +87,34 @@ func (f *flow) label(one Label, g LabelGrid, x, y float64) {
 	width := g.Wide - 2*labelRim - side - 4
 	low := y + g.High - labelRim
 	x, y = x+labelRim, y+labelRim
-	f.squares(one.Code, x+width+4, y, side)
+	if len(one.Code) <= mostCode {
+		f.squares(one.Code, x+width+4, y, side)
+	}
 	f.text(x, y+tag.size, tag, ink, f.short(tag, width, one.Tag))
 	y += tag.size + 4
-	for _, line := range one.Lines {
-		// A line that is too long for one goes on in the next.
-		for _, part := range f.wrap(label, width, line) {
-			if y+label.size*1.15 > low {
-				return
-			}
-			f.text(x, y+label.size, label, ink, f.short(label, width, part))
-			y += label.size * 1.2
+	const pitch = 1.2
+	room := int((low - y + (pitch-1)*label.size) / (pitch * label.size))
+	lines, cut := fitting(one.Lines, room)
+	for i, line := range lines {
+		if cut && i == len(lines)-1 {
+			line += " …"
 		}
+		f.text(x, y+label.size, label, ink, f.short(label, width, line))
+		y += pitch * label.size
 	}
+}
+
+// fitting are the lines of a label that have room, in their order, and whether some have none.
+func fitting(all []LabelLine, room int) (lines []string, cut bool) {
+	order := make([]int, len(all))
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(i, j int) int { return all[i].Rank - all[j].Rank })
+	kept := order[:min(len(order), room)]
+	slices.Sort(kept)
+	for _, i := range kept {
+		lines = append(lines, all[i].Text)
+	}
+	return lines, len(kept) < len(all)
 }

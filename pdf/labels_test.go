@@ -22,9 +22,12 @@ func someLabels(g LabelGrid, from, n int) Labels {
 	}
 	for range n {
 		l.All = append(l.All, Label{
-			Tag:   "a tag that nobody would write on a bag of a spring",
-			Lines: []string{"bind 1.115", "123.3 lbf at 1.820", strings.Repeat("a long name of a type ", 12), strings.Repeat("x", 90), "tested 2026-05-11"},
-			Code:  "keeperbook:spring:DR-01",
+			Tag: "a tag that nobody would write on a bag of a spring",
+			Lines: []LabelLine{
+				{"bind 1.115", 0}, {"123.3 lbf at 1.820", 1}, {"191.5 lbf at 1.600", 4}, {"320 lbf at 1.210", 2}, {strings.Repeat("a long name of a type ", 12), 3},
+				{strings.Repeat("x", 90), 5}, {"tested 2026-05-11", 1},
+			},
+			Code: "keeperbook:spring:DR-01",
 		})
 	}
 	return l
@@ -71,6 +74,28 @@ func TestLabelsStayOnTheirLabels(t *testing.T) {
 				t.Errorf("%d marks", n)
 			}
 		})
+	}
+}
+
+// Of the lines that have no room those go that matter least, the others keep their order, and a sign says that some are gone. A tag
+// that no code can show leaves the code out.
+func TestWhatALabelLeavesOut(t *testing.T) {
+	all := someLabels(LabelGrids[0], 1, 1).All[0].Lines
+	for room, want := range map[int]string{
+		0: "", 1: "bind 1.115", 3: "bind 1.115|123.3 lbf at 1.820|tested 2026-05-11",
+		4: "bind 1.115|123.3 lbf at 1.820|320 lbf at 1.210|tested 2026-05-11",
+	} {
+		if lines, cut := fitting(all, room); strings.Join(lines, "|") != want || !cut {
+			t.Errorf("room for %d: %q, cut %v", room, lines, cut)
+		}
+	}
+	if lines, cut := fitting(all, 9); len(lines) != len(all) || cut {
+		t.Errorf("%q, %v", lines, cut)
+	}
+	l := someLabels(LabelGrids[0], 1, 1)
+	l.All[0].Code = strings.Repeat("x", 2400)
+	if err := WriteLabels(&bytes.Buffer{}, l); err != nil {
+		t.Error(err)
 	}
 }
 

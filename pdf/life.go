@@ -83,7 +83,11 @@ func (f *flow) springsInService(r Report) {
 		g.titles = append(g.titles, f.say(key))
 	}
 	for _, row := range rows {
-		g.rows = append(g.rows, []string{row.Label, row.Verdict, row.Lost, row.Loads, row.Why})
+		loads := row.Loads
+		if row.Last != "" {
+			loads += ", " + row.Last
+		}
+		g.rows = append(g.rows, []string{row.Label, row.Verdict, row.Lost, loads, row.Why})
 	}
 	f.grid(g)
 	rule := r.Record.Setup.Rules.LoadLost

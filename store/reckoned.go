@@ -117,7 +117,7 @@ func (c *change) stir(ctx context.Context, item record.Item, before, after []byt
 		return nil
 	}
 	switch item.Kind {
-	case record.ShopItem, record.ShopRulesItem, record.OwnerItem, record.StudyItem, record.StockShimItem, record.StockItem, record.TrustItem,
+	case record.ShopItem, record.OwnerItem, record.StudyItem, record.StockShimItem, record.StockItem, record.TrustItem,
 		record.TaggedItem, record.UsualDayItem, record.SignedItem:
 		return nil // no head is worked out from them
 	}

@@ -70,6 +70,16 @@ func (v *Valve) lash(e *evaluate.Valve, checks []record.SpringCheck) {
 	}
 }
 
+// JudgeLash has every spring watched whose lash moved further than the shop asks for: the valve may sink or stretch, the rocker
+// or the cam wear.
+func (l *Life) JudgeLash(most unit.Length) {
+	for i := range l.Valves {
+		if v := &l.Valves[i]; v.Lash != nil && (*v.Lash > most || -*v.Lash > most) {
+			v.note(Watch, say.New("life.lash-beyond", most))
+		}
+	}
+}
+
 // apart marks springs whose loss is unlike that of their mates, springs of one type: the mates tell what is usual.
 func (l *Life) apart(rec *record.Record) {
 	groups := map[string][]int{}

@@ -10,7 +10,8 @@ import (
 // ValveWords is the life of the spring at one valve in words.
 type ValveWords struct {
 	Label, Verdict, Lost, Loads, Why string
-	Quiet                            bool // nothing is to be done
+	Last                             string // day of the last load that is compared
+	Quiet                            bool   // nothing is to be done
 }
 
 // InWords puts the life of every spring into words, in a printer that shows loads in a unit; none before the first check.
@@ -31,6 +32,7 @@ func (l Life) InWords(words say.Printer, loads unit.Symbol) (rows []ValveWords) 
 			row.Lost = words.Line(say.New("life.share", Percent(v.Lost.Share), Percent(v.Lost.U)))
 		}
 		if v.Base >= 0 {
+			row.Last = string(v.Points[v.Now].Day)
 			row.Loads = words.Line(say.New("life.loads", v.Points[v.Base].Load, v.Points[v.Now].Load)) + " " + string(loads)
 		}
 		var why []string

@@ -18,6 +18,10 @@ const (
 	RuleSet      RuleKey = "set"
 	RuleRated    RuleKey = "rated"
 	RuleShim     RuleKey = "shim" // tolerance of a shim that nobody measured
+
+	// RuleLash is how far a lash may move before its spring is watched. Common practice has no figure; it is in no set-up, as
+	// springs in service are judged by what the shop asks for now.
+	RuleLash RuleKey = "lash-moved"
 )
 
 // RuleKeys lists them in the order they are said. What is assumed of gauges comes besides, as
@@ -97,7 +101,7 @@ func (r *Rules) assumed(kind GaugeKind) *Assumed {
 // another unit.
 func (key RuleKey) bounds() (over, under unit.Length) {
 	switch key {
-	case RuleAgree, RuleSet:
+	case RuleAgree, RuleSet, RuleLash:
 		return 0, 100 * unit.Thou
 	case RuleSeal, RuleRetainer:
 		return 0, 500 * unit.Thou

@@ -52,7 +52,7 @@ func FitNames() []string {
 func FitRule(name string, side Side) RuleKey { return RuleKey(fitOf + name + " " + string(side)) }
 
 // Optional reports whether a rule may be absent.
-func (key RuleKey) Optional() bool { return strings.HasPrefix(string(key), fitOf) }
+func (key RuleKey) Optional() bool { return strings.HasPrefix(string(key), fitOf) || key == RuleLash }
 
 // fit returns where a side of a clearance stands, and makes its place where it is to be set.
 func (r *Rules) fit(key RuleKey, set bool) **unit.Quantity {
@@ -119,7 +119,7 @@ func (r Rules) List(key RuleKey) []unit.Quantity {
 // more puts what the shop set of these rules in the place of common practice.
 func (s ShopRules) more(r *Rules) {
 	for key, own := range s.Lengths {
-		if key.Optional() {
+		if strings.HasPrefix(string(key), fitOf) {
 			if q := r.fit(key, true); q != nil {
 				*q = &own
 			}

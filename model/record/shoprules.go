@@ -44,6 +44,14 @@ func (s ShopRules) Rules() Rules {
 	return r
 }
 
+// LashMoved is how far a lash may move before its spring is watched; nil where the shop did not say.
+func (s ShopRules) LashMoved() *unit.Quantity {
+	if q, ok := s.Lengths[RuleLash]; ok {
+		return &q
+	}
+	return nil
+}
+
 // Own reports whether the shop set a rule itself.
 func (s ShopRules) Own(key RuleKey) bool {
 	_, length := s.Lengths[key]

@@ -138,7 +138,10 @@ func worksDue(ctx context.Context, book *store.Book, setup string, setups []reco
 	if err != nil {
 		return nil, err
 	}
-	h := lifeOf(rec, evaluate.Evaluate(rec), gauges, setups, lived)
+	h, err := lifeOf(ctx, book, rec, evaluate.Evaluate(rec), gauges, setups, lived)
+	if err != nil {
+		return nil, err
+	}
 	lines := []keptDue{}
 	for _, d := range h.Due(rec.Head.Tag, setup, h.Runs, "") {
 		lines = append(lines, keptDue{Key: d.Key, Day: d.Day, Over: d.Over, Text: h.Words.Line(d.What)})

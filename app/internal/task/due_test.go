@@ -2,6 +2,7 @@ package task_test
 
 import (
 	"context"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -10,6 +11,8 @@ import (
 	"keeperbook/app/internal/task"
 	"keeperbook/model/life"
 	"keeperbook/model/record"
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
 	"keeperbook/store"
 )
 
@@ -88,6 +91,29 @@ func TestKeptDuesAreWhatIsWorkedOut(t *testing.T) {
 		}
 	}
 	same("a gauge")
+	// How far a lash may move is the shop's to say, and holds for what is in service already: 5 ex closed by .002.
+	for text, watched := range map[string]bool{".0015": true, ".0025": false, "": false} {
+		rules, err := counter.WithRule(unit.In, record.RuleLash, text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if r := rules.Rules(); r.Fits != nil {
+			t.Errorf("set-ups begin with the clearances %+v", r.Fits)
+		}
+		if err := counter.Keep(ctx, rules); err != nil {
+			t.Fatal(err)
+		}
+		said := false
+		for _, d := range same("the rule of lash " + text) {
+			said = said || strings.Contains(d.Text, "OF-2P, 5 ex: watch the spring: its lash moved by more than .0015")
+		}
+		if said != watched {
+			t.Errorf("%q: watched %v", text, said)
+		}
+	}
+	if _, err := counter.WithRule(unit.In, record.RuleLash, ".200"); say.CodeOf(err) != say.Invalid {
+		t.Errorf("a fifth of an inch: %v", err)
+	}
 	if err := bench.LogCheck(ctx, task.CheckDraft{
 		Day: bench.Today(), Service: record.CheckedLater, Lines: map[record.Position]string{head.Positions()[0]: "crack"},
 	}); err != nil {

@@ -68,34 +68,51 @@ func (c *Counter) label(p record.SpringPiece) pdf.Label {
 	words := c.Words()
 	text := func(key string, args ...any) string { return words.Line(say.New(key, args...)) }
 	l := pdf.Label{Tag: p.Tag, Code: "keeperbook:spring:" + p.Tag}
+	put := func(rank int, key string, args ...any) {
+		l.Lines = append(l.Lines, pdf.LabelLine{Text: text(key, args...), Rank: rank})
+	}
 	of := c.PieceType(p)
 	if binds := bindsOf(of); len(binds) > 0 {
-		l.Lines = append(l.Lines, text("labels.bind", binds))
+		put(0, "labels.bind", binds)
 	} else if binds := bindsOf(c.SpringOf(p.Spring)); len(binds) > 0 {
-		l.Lines = append(l.Lines, text("labels.bind-type", binds))
+		put(0, "labels.bind-type", binds)
 	}
+	day := ""
 	for _, t := range p.Loads {
-		key := "labels.load"
-		if t.Coil > 0 && len(of.Coils) > 1 {
-			key = "labels.load-of"
+		points := evaluate.TestedPoints(c.bench.rec, &t.Loads)
+		for i, at := range points {
+			key := "labels.load"
+			if t.Coil > 0 && len(of.Coils) > 1 {
+				key = "labels.load-of"
+			}
+			rank := 4
+			switch i { // the load on the seat and the one nearest to open matter most
+			case 0:
+				rank = 1
+			case len(points) - 1:
+				rank = 3
+			}
+			load := say.New(key, at.Height, at.Load, string(c.Units().Load), t.Coil)
+			if t.Loads.Source != record.Measured {
+				load = say.New("labels.not-measured", load, say.New("labels."+string(t.Loads.Source)))
+			}
+			put(rank, load.Key, load.Args...)
 		}
-		for _, at := range evaluate.TestedPoints(c.bench.rec, &t.Loads) {
-			l.Lines = append(l.Lines, text(key, at.Height, at.Load, string(c.Units().Load), t.Coil))
-		}
+		day = max(day, t.Loads.At.Day())
 	}
-	about := []say.Line{say.New("expr.one", of.Name)}
+	var state []say.Line
 	if p.Condition != "" {
-		about = append(about, say.New("condition."+string(p.Condition)))
+		state = append(state, say.New("condition."+string(p.Condition)))
 	}
 	if p.Batch != "" {
-		about = append(about, say.New("shop.of-batch", p.Batch))
+		state = append(state, say.New("expr.one", p.Batch))
 	}
-	l.Lines = append(l.Lines, text("expr.one", about))
-	for _, t := range p.Loads {
-		if t.Loads.At != "" {
-			l.Lines = append(l.Lines, text("labels.tested", t.Loads.At.Day()))
-			break
-		}
+	if len(state) > 0 {
+		put(2, "expr.one", state)
+	}
+	put(5, "expr.one", of.Name)
+	if day != "" {
+		put(2, "labels.tested", day)
 	}
 	return l
 }
@@ -105,10 +122,15 @@ func bindsOf(s record.Spring) (binds []say.Line) {
 	for i, bind := range TypeBinds(s) {
 		switch {
 		case !bind.Known:
+			continue
 		case len(s.Coils) == 1:
 			binds = append(binds, say.New("expr.one", bind.Value))
 		default:
 			binds = append(binds, say.New("labels.of-coil", CoilLine(s.Coils[i].Name), bind.Value))
+		}
+		if b := s.Coils[i].Bind; b != nil && b.Source != record.Measured {
+			last := len(binds) - 1
+			binds[last] = say.New("labels.not-measured", binds[last], say.New("labels."+string(b.Source)))
 		}
 	}
 	return binds

@@ -45,10 +45,11 @@ func livedBy(ctx context.Context, book *store.Book, rec *record.Record, ev evalu
 	if err != nil {
 		return HeadLife{}, err
 	}
-	return lifeOf(rec, ev, gauges, setups, all), nil
+	return lifeOf(ctx, book, rec, ev, gauges, setups, all)
 }
 
-func lifeOf(rec *record.Record, ev evaluate.Evaluation, gauges []record.Gauge, setups []record.Setup, all store.Life) HeadLife {
+func lifeOf(ctx context.Context, book *store.Book, rec *record.Record, ev evaluate.Evaluation, gauges []record.Gauge, setups []record.Setup,
+	all store.Life) (HeadLife, error) {
 	h := HeadLife{Record: rec, Words: evaluate.Words(rec.Setup.Units)}
 	for _, r := range all.Runs {
 		if s := inService(setups, r.Day); s != nil && s.ID == rec.Setup.ID {
@@ -64,7 +65,11 @@ func lifeOf(rec *record.Record, ev evaluate.Evaluation, gauges []record.Gauge, s
 	h.Life, h.Done = life.Of(rec, ev, gauges, h.Runs, checks), checks
 	h.Times = life.TimesOf(record.Date(rec.Setup.Begun.Day()), h.Runs, checks)
 	h.Lash = life.LashLogOf(ev, h.Life, checks)
-	return h
+	rules, err := book.ShopRules(ctx, rec.Setup.Units.Length)
+	if most := rules.LashMoved(); most != nil {
+		h.JudgeLash(most.Length())
+	}
+	return h, err
 }
 
 // RanIn says what the head ran, kind by kind; none where nothing is written down.

@@ -23,7 +23,11 @@ func (h HeadLife) Report(today record.Date, paper Paper, testers []record.Gauge)
 		r.Runs = append(r.Runs, pdf.Logged{Day: string(h.Runs[i].Day), Text: text})
 	}
 	for i := len(h.Done) - 1; i >= 0; i-- {
-		r.Checks = append(r.Checks, pdf.Logged{Day: string(h.Done[i].Day), Text: h.Words.Line(CheckLine(h.Done[i], testers))})
+		text := h.Words.Line(CheckLine(h.Done[i], testers))
+		if seen := h.seenAt(h.Done[i]); len(seen) > 0 {
+			text += "; " + h.Words.Line(say.New("expr.one", seen))
+		}
+		r.Checks = append(r.Checks, pdf.Logged{Day: string(h.Done[i].Day), Text: text})
 	}
 	for _, d := range h.Due(h.Record.Head.Tag, h.Record.Setup.ID, h.Runs, today) {
 		r.Due = append(r.Due, h.Words.Line(DueOn(d)))
@@ -31,6 +35,18 @@ func (h HeadLife) Report(today record.Date, paper Paper, testers []record.Gauge)
 	var b bytes.Buffer
 	err := pdf.WriteReport(&b, r)
 	return b.Bytes(), err
+}
+
+// seenAt says valve by valve what was seen at a check, where that was something.
+func (h HeadLife) seenAt(c record.SpringCheck) (all []say.Line) {
+	for _, v := range c.Valves {
+		for _, s := range v.Seen {
+			if s != record.NothingOnIt {
+				all = append(all, say.New("report.seen", h.Record.Head.Label(v.At), say.New("sight."+string(s))))
+			}
+		}
+	}
+	return all
 }
 
 // CheckLine says of a check when in the life of the set-up it was, of how many valves, and on which tester.

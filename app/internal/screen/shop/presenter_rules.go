@@ -46,6 +46,11 @@ func (p *Presenter) rules() []Section {
 		s.Beside = i > 0
 		all = append(all, s)
 	}
+	for i, length := range p.lengths() {
+		s := p.inService(length)
+		s.Beside = i > 0
+		all = append(all, s)
+	}
 	for _, length := range p.lengths() {
 		s := Section{Title: p.say("shop.assumed-in." + string(length)), Notes: []string{p.say("shop.assumed-what")}}
 		for _, kind := range task.GaugeKinds() {
@@ -83,6 +88,18 @@ func (p *Presenter) fits(length unit.Symbol) Section {
 			s.Fields = append(s.Fields, f)
 		}
 	}
+	return s
+}
+
+// inService is what the shop asks of springs in service besides. Nothing has to be said of it.
+func (p *Presenter) inService(length unit.Symbol) Section {
+	s := Section{Title: p.say("shop.service-in." + string(length)), Notes: []string{p.say("shop.service-what")}}
+	f := Field{Name: string(length) + " " + string(record.RuleLash), Label: p.say("shop.rule.lash-moved"), Unit: string(length)}
+	if q := p.counter.Rules(length).LashMoved(); q != nil {
+		f.Value, f.Unit = p.shown(q, length)
+	}
+	f.put = func(text string) (record.Noun, error) { return p.counter.WithRule(length, record.RuleLash, text) }
+	s.Fields = []Field{f}
 	return s
 }
 
