@@ -78,6 +78,14 @@ func killed(t *testing.T, after int, mode string, args ...string) (last int) {
 	return last
 }
 
+// fewer is how often something is done, less often in a short run: under the race detector each time takes long.
+func fewer(often, short int) int {
+	if testing.Short() {
+		return min(often, short)
+	}
+	return often
+}
+
 // reopened opens a book after a process was killed that had it, and looks through it.
 func reopened(t *testing.T, path string) *Book {
 	t.Helper()
@@ -99,7 +107,7 @@ func TestKilledWhileCopying(t *testing.T) {
 	}
 	dice := rand.New(rand.NewPCG(3, 9))
 	copies := 0
-	for range max(3, *rounds/4) {
+	for range fewer(max(3, *rounds/4), 2) {
 		folder := t.TempDir()
 		last := killed(t, dice.IntN(60), "copy", b.Path(), folder)
 		again := reopened(t, b.Path())
@@ -137,7 +145,7 @@ func TestKilledWhileSigning(t *testing.T) {
 	}
 	dice := rand.New(rand.NewPCG(4, 9))
 	next, signed := 1, 0
-	for range max(3, *rounds/4) {
+	for range fewer(max(3, *rounds/4), 2) {
 		last := killed(t, dice.IntN(60), "sign", b.Path(), strconv.Itoa(next))
 		again := reopened(t, b.Path())
 		for n := next; ; n++ {
@@ -170,7 +178,7 @@ func TestKilledWhileMigrating(t *testing.T) {
 	ctx := context.Background()
 	dice := rand.New(rand.NewPCG(5, 9))
 	broken := 0
-	for range max(3, *rounds/4) {
+	for range fewer(max(3, *rounds/4), 2) {
 		path := form(t, 1)
 		if killed(t, dice.IntN(120), "migrate", path) == 0 {
 			broken++

@@ -236,7 +236,7 @@ func TestPowerCuts(t *testing.T) {
 	}
 	dice := rand.New(rand.NewPCG(8, 2))
 	lost := 0
-	for i := range *cuts {
+	for i := range fewer(*cuts, 4) {
 		d := disk{map[string][]byte{b.Path(): before}, map[string][]call{}}
 		last := 0
 		for _, c := range calls[:dice.IntN(len(calls)+1)] {

@@ -83,6 +83,9 @@ func TestNoSocket(t *testing.T) {
 	if runtime.GOOS != "linux" {
 		t.Skip("open files are listed by Linux alone")
 	}
+	if testing.Short() {
+		t.Skip("a whole run looks at every page: pixels take long under -race")
+	}
 	t.Setenv("DISPLAY", ":0")
 	before := sockets(t)
 	folder := t.TempDir()
