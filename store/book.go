@@ -28,12 +28,13 @@ func (o Options) now() record.Stamp {
 // Book is one open book. It may be used from several goroutines: readers go side by side, and
 // whoever writes waits for the writer before.
 type Book struct {
-	path string
-	file os.FileInfo   // the file as it was when it was opened
-	lock *lock         // nil where the book is only read
-	desk *desk         // nil where the book is only read
-	turn chan struct{} // holds one while somebody writes
-	shut chan struct{} // closed when the book is
+	path    string
+	file    os.FileInfo   // the file as it was when it was opened
+	lock    *lock         // nil where the book is only read
+	desk    *desk         // nil where the book is only read
+	earlier bool          // it may be of an earlier form, as only what all forms have is read
+	turn    chan struct{} // holds one while somebody writes
+	shut    chan struct{} // closed when the book is
 
 	writer, readers *sql.DB
 	copied          string // folder of a copy that is read in place of the book, "" where there is none

@@ -220,6 +220,26 @@ func TestABookOfForm6(t *testing.T) {
 	sound(t, b)
 }
 
+// A copy of any form can be looked into and copied on, and a damaged book is saved onto it; the copy stays of its form.
+func TestCopiesOfEveryForm(t *testing.T) {
+	ctx := context.Background()
+	for version := 1; version < bodyVersion; version++ {
+		path := form(t, version)
+		s, err := Summarize(ctx, path)
+		if err != nil || s.Heads != 1 || s.Setups != 1 || s.Seq == 0 {
+			t.Errorf("form %d: %+v, %v", version, s, err)
+		}
+		out := filepath.Join(t.TempDir(), "saved.keeperbook")
+		if _, err := Salvage(ctx, path, path, out, options()); err != nil {
+			t.Fatalf("form %d: %v", version, err)
+		}
+		comesIn(t, out)
+		if _, err := OpenReadOnly(ctx, path, options()); version < 6 && err == nil {
+			t.Errorf("form %d was brought to another", version)
+		}
+	}
+}
+
 // moreRules are a shop's rules with one of each kind besides.
 func moreRules(t *testing.T, s record.ShopRules) record.ShopRules {
 	t.Helper()

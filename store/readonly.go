@@ -21,6 +21,16 @@ func OpenReadOnly(ctx context.Context, path string, o Options) (*Book, error) {
 }
 
 func openReadOnly(ctx context.Context, path string, newest int) (*Book, error) {
+	return openReading(ctx, path, newest, false)
+}
+
+// OpenCopy opens a copy of a book to look into it or to copy it on: also one of an earlier form, of which nothing else can be
+// read. Its other errors are those of [OpenReadOnly].
+func OpenCopy(ctx context.Context, path string) (*Book, error) {
+	return openReading(ctx, path, steps().newest(), true)
+}
+
+func openReading(ctx context.Context, path string, newest int, earlier bool) (*Book, error) {
 	path, err := resolve(path)
 	if err != nil {
 		return nil, err
@@ -33,6 +43,7 @@ func openReadOnly(ctx context.Context, path string, newest int) (*Book, error) {
 		}
 	}
 	b := unopened(path)
+	b.earlier = earlier
 	if err := b.startReading(ctx, newest, false); err != nil {
 		b.Close()
 		return nil, err
@@ -100,6 +111,9 @@ func (b *Book) startReading(ctx context.Context, newest int, still bool) error {
 		}
 		if err := checkVersion(b.path, version, newest); err != nil {
 			return err
+		}
+		if b.earlier {
+			return nil
 		}
 		return checkOld(b.path, version, newest)
 	})

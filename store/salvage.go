@@ -73,7 +73,7 @@ func begun(ctx context.Context, base, path string, o Options) error {
 		}
 		return b.Close()
 	}
-	from, err := OpenReadOnly(ctx, base, o)
+	from, err := OpenCopy(ctx, base)
 	if err != nil {
 		return err
 	}

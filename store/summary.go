@@ -13,10 +13,10 @@ type Summary struct {
 	Last                    record.Stamp // when the last was kept; "" where none was
 }
 
-// Summarize looks into a book that nobody need have open, such as a copy. Its errors are those of [OpenReadOnly], and
+// Summarize looks into a book that nobody need have open, such as a copy, of an earlier form too. Its errors are those of [OpenCopy], and
 // say.Damaged where its pages do not hang together.
 func Summarize(ctx context.Context, path string) (Summary, error) {
-	b, err := OpenReadOnly(ctx, path, Options{})
+	b, err := OpenCopy(ctx, path)
 	if err != nil {
 		return Summary{}, err
 	}

@@ -36,10 +36,8 @@ func (l Life) Graph(v Valve, rule *record.Lost, u unit.Symbol) (Graph, bool) {
 	if v.Base < 0 {
 		return Graph{}, false
 	}
-	g, each := Graph{Of: v.Label, Unit: u, Along: say.New("life.cycles")}, 1.0
-	if own, ok := l.Ran.own(); ok {
-		g.Along, each = say.New("run."+string(own.Kind)), own.Each
-	}
+	along, each := l.along()
+	g := Graph{Of: v.Label, Unit: u, Along: along}
 	base, most := v.Points[v.Base], 0.0
 	for _, p := range v.Points[v.Base:] {
 		if p.Apart.Zero() {
@@ -60,6 +58,14 @@ func (l Life) Graph(v Valve, rule *record.Lost, u unit.Symbol) (Graph, bool) {
 		g.Watch, g.Replace = start*(1-share(rule.Watch)), start*(1-share(rule.Replace))
 	}
 	return g, true
+}
+
+// along is what losses are drawn over, the kind in which most was run or else valve cycles, and how many cycles one of it has.
+func (l Life) along() (say.Line, float64) {
+	if own, ok := l.Ran.own(); ok {
+		return say.New("run." + string(own.Kind)), own.Each
+	}
+	return say.New("life.cycles"), 1
 }
 
 // Worst is the index of the valve with the worst verdict, of several the one that lost most; −1 without valves.

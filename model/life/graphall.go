@@ -24,10 +24,8 @@ type LossAt struct{ X, Share float64 }
 
 // GraphAll returns the losses of all springs; false before a second check.
 func (l Life) GraphAll(rule *record.Lost) (GraphAll, bool) {
-	g, each := GraphAll{Along: say.New("life.cycles")}, 1.0
-	if own, ok := l.Ran.own(); ok {
-		g.Along, each = say.New("run."+string(own.Kind)), own.Each
-	}
+	along, each := l.along()
+	g := GraphAll{Along: along}
 	if rule != nil {
 		g.Watch, g.Replace = share(rule.Watch), share(rule.Replace)
 	}

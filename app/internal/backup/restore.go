@@ -3,7 +3,6 @@ package backup
 import (
 	"context"
 	"errors"
-	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -29,11 +28,11 @@ func Restore(ctx context.Context, book, from string, now time.Time) (before stri
 		return "", err
 	}
 	defer free()
-	ready, err := copied(from, filepath.Dir(book))
+	ready, err := copied(ctx, from, filepath.Dir(book))
 	if err != nil {
 		return "", err
 	}
-	defer os.Remove(ready)
+	defer os.RemoveAll(filepath.Dir(ready))
 	before, moved, err := aside(book, now)
 	if err == nil {
 		err = os.Rename(ready, book)
@@ -47,29 +46,21 @@ func Restore(ctx context.Context, book, from string, now time.Time) (before stri
 	return before, syncFolder(filepath.Dir(book))
 }
 
-// copied copies a file into a folder under a name of no use, to the disk.
-func copied(from, folder string) (string, error) {
-	in, err := os.Open(from)
-	if err != nil {
-		return "", files.Fault(from, err)
-	}
-	defer in.Close()
-	out, err := os.CreateTemp(folder, ".keeperbook-*")
+// copied writes what a copy holds into a folder under a name of no use, looked through and on the disk.
+func copied(ctx context.Context, from, folder string) (path string, err error) {
+	within, err := os.MkdirTemp(folder, ".keeperbook-*")
 	if err != nil {
 		return "", files.Fault(folder, err)
 	}
-	_, err = io.Copy(out, in)
+	path = filepath.Join(within, "copy"+ending)
+	book, err := store.OpenCopy(ctx, from)
 	if err == nil {
-		err = out.Chmod(0o644)
+		err = errors.Join(book.Copy(ctx, path), book.Close())
 	}
-	if err == nil {
-		err = out.Sync()
+	if err != nil {
+		os.RemoveAll(within)
 	}
-	if err = errors.Join(err, out.Close()); err != nil {
-		os.Remove(out.Name())
-		return "", files.Fault(folder, err)
-	}
-	return out.Name(), nil
+	return path, err
 }
 
 // aside moves a book with what lies beside it to another name, and returns that and what was moved from where; "" where there is
