@@ -35,6 +35,8 @@ func TestMain(m *testing.M) {
 		childCopies(os.Args[len(os.Args)-2], os.Args[len(os.Args)-1])
 	case "sign":
 		childSigns(os.Args[len(os.Args)-2], os.Args[len(os.Args)-1])
+	case "plan":
+		childPlans(os.Args[len(os.Args)-1])
 	case "migrate":
 		childMigrates(os.Args[len(os.Args)-1])
 	case "hold":

@@ -49,6 +49,27 @@ func childSigns(path, from string) {
 	}
 }
 
+// planEdits is how many edits go with one move of the shelf in what childPlans keeps.
+const planEdits = 40
+
+// childPlans keeps actions as a plan that is put on is one: many edits of a set-up, and what comes off the shelf for them.
+func childPlans(path string) {
+	ctx := context.Background()
+	b, err := Open(ctx, path, options())
+	must(err)
+	r, err := b.Record(ctx, "S-1")
+	must(err)
+	for n := len(r.Setup.Readings) / planEdits; ; n++ {
+		a := record.Action{Token: fmt.Sprint("plan ", n), Setup: "S-1", By: "Tamsin", At: noon, Moves: []record.Move{record.MoveShims("SH-30", -1)}}
+		for i := range planEdits {
+			a.Edits = append(a.Edits, entry(n*planEdits+i+1).Edits...)
+		}
+		_, err := b.Keep(ctx, a)
+		must(err)
+		fmt.Println(n + 1)
+	}
+}
+
 // childMigrates brings a book to the form of today.
 func childMigrates(path string) {
 	fmt.Println(0)
@@ -171,6 +192,40 @@ func TestKilledWhileSigning(t *testing.T) {
 		}
 	}
 	t.Logf("%d signed set-ups, each with its sheet", signed)
+}
+
+// A plan is on with all its valves and with what it took off the shelf, or not at all.
+func TestKilledWhileAPlanIsPutOn(t *testing.T) {
+	ctx := context.Background()
+	b := newBook(t)
+	keepRecord(t, b, small("1"))
+	keep(t, b, "shim", "", record.Put("", stockShim("SH-30", 30)))
+	const counted = 100_000
+	if err := moved(b, "counted", "", []record.Move{record.MoveShims("SH-30", counted)}); err != nil {
+		t.Fatal(err)
+	}
+	if err := b.Close(); err != nil {
+		t.Fatal(err)
+	}
+	dice := rand.New(rand.NewPCG(6, 9))
+	plans := 0
+	for range fewer(max(3, *rounds/4), 2) {
+		last := killed(t, dice.IntN(40), "plan", b.Path())
+		again := reopened(t, b.Path())
+		r, err := again.Record(ctx, "S-1")
+		if err != nil {
+			t.Fatal(err)
+		}
+		plans = len(r.Setup.Readings) / planEdits
+		left, _ := count(t, again, "SH-30")
+		if len(r.Setup.Readings)%planEdits != 0 || plans < last || left != counted-plans {
+			t.Fatalf("%d edits and %d shims gone, %d plans acknowledged", len(r.Setup.Readings), counted-left, last)
+		}
+		if err := again.Close(); err != nil {
+			t.Fatal(err)
+		}
+	}
+	t.Logf("%d plans, none by halves", plans)
 }
 
 // A book of an early form that was being brought to today's opens again and means what it meant, wherever that was broken off.
