@@ -57,7 +57,6 @@ func (r *Report) add(name string, trouble *say.Line, fine say.Line) {
 // It returns an error only where the file cannot be read as a book at all.
 func Examine(ctx context.Context, path string) (Report, error) {
 	b, err := openStill(ctx, path, steps().newest())
-	err = asDamage(err, path)
 	if say.CodeOf(err) == say.Damaged {
 		line := sentence(err, path)
 		return Report{[]Result{{CheckFile, false, line}}}, nil
@@ -108,7 +107,7 @@ func (b *Book) Examine(ctx context.Context) (Report, error) {
 
 // sentence returns what an error says.
 func sentence(err error, path string) say.Line {
-	if told, ok := asDamage(fault(err, path), path).(*say.Error); ok {
+	if told, ok := fault(err, path).(*say.Error); ok {
 		if told.Code == say.Internal && told.Err != nil {
 			return say.New("store.cause", told.Err.Error())
 		}

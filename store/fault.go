@@ -74,17 +74,6 @@ func driverCode(err error) int {
 	return 0
 }
 
-// asDamage says of a book that has our header and cannot be opened or looked through that it is damaged, where the engine
-// found no better word than an error of the statement: what the program asks of a book is the same for each, and whole
-// books answer it.
-func asDamage(err error, file string) error {
-	var told *say.Error
-	if errors.As(err, &told) && told.Code == say.Internal && driverCode(causeOf(err)) == lib.SQLITE_ERROR {
-		return driverFault(lib.SQLITE_CORRUPT, file).From(told.Err)
-	}
-	return err
-}
-
 // causeOf returns what lies under a sentence.
 func causeOf(err error) error {
 	var told *say.Error

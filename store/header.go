@@ -14,6 +14,7 @@ const (
 	// applicationID marks our files at byte 68: "Keep" in ASCII.
 	applicationID = 0x4b656570
 	// Offsets of the SQLite file header, from its published file format.
+	formatAt      = 44
 	versionAt     = 60
 	applicationAt = 68
 	headerLength  = 100
@@ -48,6 +49,10 @@ func checkHeader(path string, flag, newest int) (int, error) {
 	case n < headerLength || !bytes.HasPrefix(header, magic),
 		binary.BigEndian.Uint32(header[applicationAt:]) != applicationID:
 		return 0, say.Fail(say.Foreign, "store.foreign", path)
+	}
+	// Another form of the schema than 1 to 4 SQLite calls an error of the statement, where it is damage of the file.
+	if format := binary.BigEndian.Uint32(header[formatAt:]); format > 4 {
+		return 0, say.Fail(say.Damaged, "store.damaged", path)
 	}
 	version := int(int32(binary.BigEndian.Uint32(header[versionAt:])))
 	return version, checkVersion(path, version, newest)

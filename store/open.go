@@ -19,8 +19,7 @@ const smallBook = 100 << 20
 // Open opens a book to write in it. A file that is no book, or that a later version made, or that
 // somebody else has open, is refused as it is: not one byte of it changes.
 func Open(ctx context.Context, path string, o Options) (*Book, error) {
-	b, err := open(ctx, path, o, steps())
-	return b, asDamage(err, path)
+	return open(ctx, path, o, steps())
 }
 
 func open(ctx context.Context, path string, o Options, m migrations) (*Book, error) {

@@ -15,7 +15,7 @@ import (
 func OpenReadOnly(ctx context.Context, path string, o Options) (*Book, error) {
 	b, err := openReadOnly(ctx, path, steps().newest())
 	if err != nil {
-		return nil, asDamage(err, path)
+		return nil, err
 	}
 	return b, nil
 }
@@ -27,8 +27,7 @@ func openReadOnly(ctx context.Context, path string, newest int) (*Book, error) {
 // OpenCopy opens a copy of a book to look into it or to copy it on: also one of an earlier form, of which nothing else can be
 // read. Its other errors are those of [OpenReadOnly].
 func OpenCopy(ctx context.Context, path string) (*Book, error) {
-	b, err := openReading(ctx, path, steps().newest(), true)
-	return b, asDamage(err, path)
+	return openReading(ctx, path, steps().newest(), true)
 }
 
 func openReading(ctx context.Context, path string, newest int, earlier bool) (*Book, error) {
