@@ -37,6 +37,10 @@ func open(ctx context.Context, path string, o Options, m migrations) (*Book, err
 	if err != nil {
 		return nil, err
 	}
+	if err := ownLog(ctx, path); err != nil {
+		l.release()
+		return nil, err
+	}
 	b := unopened(path)
 	b.lock = l
 	if err := b.start(ctx, o, m); err != nil {
@@ -65,6 +69,12 @@ func (b *Book) start(ctx context.Context, o Options, m migrations) error {
 	if b.file, err = os.Stat(b.path); err != nil {
 		return fault(err, b.path)
 	}
+	small, logged := b.file.Size() < smallBook, b.logged()
+	if small && logged {
+		if err := lookBeforeWriting(ctx, b.path); err != nil {
+			return err
+		}
+	}
 	var conn *sql.Conn
 	if b.writer, conn, err = connect(ctx, b.path, writing); err != nil {
 		return err
@@ -81,7 +91,7 @@ func (b *Book) start(ctx context.Context, o Options, m migrations) error {
 	if err := checkVersion(b.path, version, m.newest()); err != nil {
 		return err
 	}
-	if b.file.Size() < smallBook {
+	if small && !logged {
 		if err := quickCheck(ctx, b.desk, b.path); err != nil {
 			return err
 		}
@@ -92,10 +102,21 @@ func (b *Book) start(ctx context.Context, o Options, m migrations) error {
 	if b.readers, err = pool(ctx, b.path, reading); err != nil {
 		return err
 	}
-	if b.file.Size() >= smallBook {
+	if !small {
 		b.checkBehind()
 	}
 	return nil
+}
+
+// lookBeforeWriting asks whether the pages hang together with the log read in, on a connection that cannot write: one that can
+// writes the log into the book when it closes, also into one that turns out to be damaged.
+func lookBeforeWriting(ctx context.Context, path string) error {
+	b := unopened(path)
+	defer b.Close()
+	if err := b.tryReading(ctx, path, reading); err != nil {
+		return err
+	}
+	return b.read(ctx, func(src source) error { return quickCheck(ctx, src, path) })
 }
 
 // checkBehind looks through a large book while work goes on. Damage found so is told at the next save.

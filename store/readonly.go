@@ -41,6 +41,9 @@ func openReading(ctx context.Context, path string, newest int, earlier bool) (*B
 		if _, err := checkHeader(path, os.O_RDONLY, newest); err != nil {
 			return nil, err
 		}
+		if err := ownLog(ctx, path); err != nil {
+			return nil, err
+		}
 	}
 	b := unopened(path)
 	b.earlier = earlier
@@ -67,6 +70,10 @@ func openStill(ctx context.Context, path string, newest int) (*Book, error) {
 	l, err := takeLock(path, Options{}.now())
 	if err != nil {
 		return openReadOnly(ctx, path, newest)
+	}
+	if err := ownLog(ctx, path); err != nil {
+		l.release()
+		return nil, err
 	}
 	b := unopened(path)
 	b.lock = l

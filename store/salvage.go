@@ -28,10 +28,16 @@ type Salvaged struct {
 }
 
 // Salvage makes a new book of a damaged one: of the copy base, "" where there is none, and of every event of the damaged file that
-// proves itself by its hash. The damaged file is only read. It fails (say.Conflict) where there is a file of the new name, and
-// (say.NotFound) where there is neither a copy nor an event; then there is no new file.
+// proves itself by its hash. The damaged file is only read. It fails (say.Conflict) where there is a file of the new name or the log
+// of another book beside the damaged one, and (say.NotFound) where there is neither a copy nor an event; then there is no new file.
 func Salvage(ctx context.Context, damaged, base, path string, o Options) (Salvaged, error) {
 	s := Salvaged{Base: base}
+	// Events of another book would go into the new one beside those of this.
+	if _, held := lockedBy(damaged); !held {
+		if of, _, _ := whoseLog(ctx, damaged); of == another {
+			return s, otherLog(damaged)
+		}
+	}
 	p, err := readPages(damaged)
 	if err != nil {
 		return s, fault(err, damaged)
