@@ -397,14 +397,14 @@ func readsEverything(t *testing.T, path string) {
 	}
 }
 
-func writeFile(t *testing.T, path, text string) {
+func writeFile(t testing.TB, path, text string) {
 	t.Helper()
 	if err := os.WriteFile(path, []byte(text), 0o644); err != nil {
 		t.Fatal(err)
 	}
 }
 
-func copyTo(t *testing.T, from, to string) {
+func copyTo(t testing.TB, from, to string) {
 	t.Helper()
 	text, err := os.ReadFile(from)
 	if err != nil {

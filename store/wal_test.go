@@ -13,7 +13,7 @@ import (
 
 // crashedBook returns a book as it lies there after the power went: it holds a record, and what was kept of it last stands in
 // the log alone.
-func crashedBook(t *testing.T, id string, entries int) string {
+func crashedBook(t testing.TB, id string, entries int) string {
 	t.Helper()
 	b := newBook(t)
 	keepRecord(t, b, small(id))
@@ -144,7 +144,7 @@ func refusedForItsLog(t *testing.T, path string) {
 	b.Close()
 }
 
-func contents(t *testing.T, path string) string {
+func contents(t testing.TB, path string) string {
 	t.Helper()
 	data, err := os.ReadFile(path)
 	if err != nil {
