@@ -17,6 +17,7 @@ import (
 // The types of the shop are held against a head, the first that serves is put on it, and the questions that are open
 // go into a form. By the keyboard alone.
 func TestChooseInTheWindow(t *testing.T) {
+	onceARun(t)
 	d := newDesktop(t)
 	book := filepath.Join(d.home, "choose.keeperbook")
 	setup := bigHead(t, book, "64-1")

@@ -184,3 +184,12 @@ func (d *desktop) until(what string, so func() bool) {
 	d.shot(picture)
 	d.t.Fatalf("waited in vain for %s; %s shows what was there instead", what, picture)
 }
+
+// onceARun passes over a test of the window in short runs, which are those under -race: drawing takes long there, and a few of
+// these tests are enough to see what the window does at once.
+func onceARun(t *testing.T) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("once a run is enough")
+	}
+}

@@ -76,6 +76,7 @@ func measured(row int) (base, shims, lift, bind string) {
 // height, stack, lift and bind typed as they are measured. What the window shows is what the sheet says and
 // what the book is worked out to.
 func TestFirstUse(t *testing.T) {
+	onceARun(t)
 	d := newDesktop(t)
 	p := d.start()
 	p.listen()

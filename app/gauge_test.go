@@ -51,6 +51,7 @@ func (s *stream) send(p *program) {
 // that reached the window every reading stands on the valve that was next when it came, or waits in the
 // tray, from where it is placed in the end: none is lost and none is on another valve.
 func TestGaugeInTheWindow(t *testing.T) {
+	onceARun(t)
 	d := newDesktop(t)
 	book := filepath.Join(d.home, "bench.keeperbook")
 	setup := bigHead(t, book, "64-1")

@@ -15,6 +15,7 @@ import (
 
 // A day is logged and a check entered by keys alone, and what falls due of them is in the book.
 func TestLifeInTheWindow(t *testing.T) {
+	onceARun(t)
 	ctx := context.Background()
 	d := newDesktop(t)
 	book, p, h := d.onDemonstration(t)

@@ -16,6 +16,7 @@ import (
 // What a tester said of a spring is typed on the shop's page, pair by pair; a test that cannot be is refused and
 // stays to be corrected. By the keyboard alone.
 func TestTesterInTheWindow(t *testing.T) {
+	onceARun(t)
 	d := newDesktop(t)
 	book := filepath.Join(d.home, "springs.keeperbook")
 	bigHead(t, book, "64-1")

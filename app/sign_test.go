@@ -20,9 +20,7 @@ import (
 // A signer is made and draws, a set-up is signed with that, the sheet is let out, and another shop's book checks it and takes
 // it in.
 func TestSignInTheWindow(t *testing.T) {
-	if testing.Short() {
-		t.Skip("once a run is enough: what is drawn takes long under -race")
-	}
+	onceARun(t)
 	ctx := context.Background()
 	d := newDesktop(t)
 	book, p, h := d.onDemonstration(t)

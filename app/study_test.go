@@ -20,6 +20,7 @@ import (
 // by the keyboard alone. The gauge then counts with what the readings come to, worked out here anew: the
 // scatter within each person's readings, pooled.
 func TestGaugeAndStudyInTheWindow(t *testing.T) {
+	onceARun(t)
 	d := newDesktop(t)
 	book := filepath.Join(d.home, "gauges.keeperbook")
 	bigHead(t, book, "64-1")

@@ -1,10 +1,12 @@
 package valves_test
 
 import (
+	"flag"
 	"fmt"
 	"maps"
 	"math/rand/v2"
 	"reflect"
+	"runtime"
 	"slices"
 	"strings"
 	"testing"
@@ -285,15 +287,19 @@ func (s *soak) compare() {
 	}
 }
 
+var soakHeads = flag.Int("soak", 40, "heads on each of which the soak does five hundred things")
+
 // Twenty thousand things that a person may do, in any order, on one book: after each five hundred book,
 // record and table are what a plain model says. Then work goes on with another head, as it does in a shop.
+// What is held in memory does not grow with the heads that were worked on.
 func TestSoak(t *testing.T) {
-	heads := 40
+	heads := *soakHeads
 	if testing.Short() {
 		heads = 4
 	}
 	const each = 500
 	began, acted := time.Now(), map[string]int{}
+	var held []uint64 // bytes, at a quarter of the way and at its end
 	cylinders := []string{"1", "2", "3", "4"}
 	r := newRig(t, headOf(cylinders...))
 	for n := range heads {
@@ -307,6 +313,13 @@ func TestSoak(t *testing.T) {
 			s.step()
 		}
 		s.compare()
+		if n == heads/4 || n == heads-1 {
+			held = append(held, inMemory())
+			t.Logf("after %d actions %d KiB are held", (n+1)*each, held[len(held)-1]>>10)
+		}
+	}
+	if from, to := held[0], held[len(held)-1]; to > from+from/2 {
+		t.Errorf("what is held grew from %d to %d bytes", from, to)
 	}
 	t.Logf("%d actions %v in %v", heads*each, acted, time.Since(began).Round(time.Millisecond))
 	for _, name := range []string{
@@ -316,4 +329,12 @@ func TestSoak(t *testing.T) {
 			t.Errorf("nothing was %s", name)
 		}
 	}
+}
+
+// inMemory is how many bytes are held once what nobody needs is given back.
+func inMemory() uint64 {
+	runtime.GC()
+	var m runtime.MemStats
+	runtime.ReadMemStats(&m)
+	return m.HeapAlloc
 }
