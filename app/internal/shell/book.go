@@ -14,14 +14,14 @@ import (
 
 // NewBook asks where a new book goes and opens it.
 func (s *Shell) NewBook() {
-	s.leaving(func() {
+	s.closed(func() {
 		s.askPath(say.New("shell.new-book"), say.New("shell.new-book-what"), filepath.Join(s.place(), "heads"+task.BookEnding), task.BookEnding, s.make, nil)
 	})
 }
 
 // OpenBook asks for a book and opens it.
 func (s *Shell) OpenBook() {
-	s.leaving(func() {
+	s.closed(func() {
 		s.askPath(say.New("shell.open-book"), say.New("shell.open-book-what"), s.place()+string(filepath.Separator), task.BookEnding, s.open, s.refused)
 	})
 }
@@ -41,7 +41,7 @@ func (s *Shell) SaveCopy() {
 
 // CloseBook closes the book and goes back to the welcome page.
 func (s *Shell) CloseBook() {
-	s.leaving(func() {
+	s.closed(func() {
 		s.leave()
 		if err := s.presenter.LeaveBook(); err != nil {
 			s.Fail(err)
@@ -60,7 +60,7 @@ func (s *Shell) Reopen(path string) {
 
 // DemoBook writes the demonstration book into the folder for data, where it is not there yet, and opens
 // it. The sheets beside it take a second or two to build.
-func (s *Shell) DemoBook() { s.leaving(s.demo) }
+func (s *Shell) DemoBook() { s.closed(s.demo) }
 
 func (s *Shell) demo() {
 	folder, err := s.cfg.Folder()

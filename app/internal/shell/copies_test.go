@@ -101,3 +101,58 @@ func TestACopyThatFailsIsSaid(t *testing.T) {
 	st.sees("3 heads")
 	st.sees("shop-copies")
 }
+
+// A large book is copied beside the window as it closes: that can be waited for, or left.
+func TestALargeBookIsCopiedBesideTheWindow(t *testing.T) {
+	for _, c := range []struct {
+		name   string
+		left   bool
+		copies int
+	}{{"waited for", false, 1}, {"left", true, 0}} {
+		t.Run(c.name, func(t *testing.T) {
+			app, folder := newApp(t), t.TempDir()
+			path := filepath.Join(folder, "shop.keeperbook")
+			fill(t, path, 2)
+			var work []func()
+			st := newStageWith(t, app, folder, path, func(cfg *shell.Config) {
+				cfg.LongCopy = 1
+				cfg.Background = func(w func()) { work = append(work, w) }
+			})
+			work = nil // of the copy an hour after the last
+			st.CloseBook()
+			st.sees("The book is being copied")
+			st.sees("2 heads")
+			if len(work) != 1 {
+				t.Fatalf("%d things are done beside the window", len(work))
+			}
+			if c.left {
+				pressButton(t, st.Shell, "Go on without a copy")
+			}
+			work[0]()
+			st.sees("Open a book")
+			if got := copiesIn(t, filepath.Join(folder, "shop-copies")); len(got) != c.copies {
+				t.Errorf("copies %q", got)
+			}
+			st.Reopen(path)
+			st.sees("2 heads")
+		})
+	}
+}
+
+// A book that cannot be copied is closed only where whoever sits there says so.
+func TestClosingWithoutACopyIsAsked(t *testing.T) {
+	app, folder := newApp(t), t.TempDir()
+	path := filepath.Join(folder, "shop.keeperbook")
+	fill(t, path, 2)
+	if err := os.WriteFile(filepath.Join(folder, "shop-copies"), []byte("x"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	st := newStage(t, app, folder, path)
+	st.CloseBook()
+	st.sees("The book could not be copied")
+	pressButton(t, st.Shell, "Stay here")
+	st.sees("2 heads")
+	st.CloseBook()
+	pressButton(t, st.Shell, "Close it without a copy")
+	st.sees("Open a book")
+}

@@ -60,6 +60,9 @@ func New(ctx context.Context, app fyne.App, cfg Config) *Shell {
 	if cfg.Background == nil {
 		cfg.Background = beside
 	}
+	if cfg.LongCopy == 0 {
+		cfg.LongCopy = longCopy
+	}
 	if cfg.Elsewhere == nil {
 		cfg.Elsewhere = task.OnNetwork
 	}
@@ -120,7 +123,7 @@ func (s *Shell) Start() {
 }
 
 // Quit ends the program, unless something would be lost and whoever is asked wants to stay.
-func (s *Shell) Quit() { s.leaving(s.End) }
+func (s *Shell) Quit() { s.closed(s.End) }
 
 // End remembers how things stand, closes the book and ends the program, and asks nobody.
 func (s *Shell) End() {

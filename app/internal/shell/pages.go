@@ -150,7 +150,7 @@ func (s *Shell) dropped(_ fyne.Position, all []fyne.URI) {
 	case sheetEnding:
 		s.Check(path)
 	case task.BookEnding:
-		s.leaving(func() { s.Reopen(path) })
+		s.closed(func() { s.Reopen(path) })
 	default:
 		s.Fail(say.Fail(say.Invalid, "shell.dropped", filepath.Base(path)))
 	}

@@ -24,6 +24,7 @@ type Presenter struct {
 	signers signer.Ring
 	held    *signer.Held // the key that stays open for a while
 
+	bare     bool  // the open book is closed without a copy
 	uncopied error // why the book that was closed last was not copied
 }
 
@@ -111,16 +112,19 @@ func (p *Presenter) CloseBook() error {
 	if p.desk == nil {
 		return nil
 	}
-	if !p.reading {
+	if !p.reading && !p.bare {
 		_, p.uncopied = p.desk.BackUp(p.ctx, 0)
 	}
 	err := p.desk.Close()
 	if p.held != nil {
 		p.held.Forget()
 	}
-	p.desk, p.bench, p.reading = nil, nil, false
+	p.desk, p.bench, p.reading, p.bare = nil, nil, false, false
 	return err
 }
+
+// CopyWhenClosed says whether the open book is copied as it closes, which it is unless somebody wants otherwise.
+func (p *Presenter) CopyWhenClosed(copied bool) { p.bare = !copied }
 
 // Uncopied returns, once, why the book that was closed last was not copied; nil where it was, or nothing was kept in it.
 func (p *Presenter) Uncopied() error {

@@ -65,6 +65,8 @@ type Config struct {
 	Broken string
 	// Elsewhere reports whether a path lies on a disk of another machine; nil: asks the system.
 	Elsewhere func(path string) bool
+
+	LongCopy int64 // a book of as many bytes is copied beside the window as it closes; 0: as many as take longer than a blink
 	// Background runs what takes longer than a key press; nil: on a goroutine of its own, whose faults come to the window's.
 	Background func(work func())
 }
