@@ -220,10 +220,27 @@ func TestABookOfForm6(t *testing.T) {
 	sound(t, b)
 }
 
+// A book of form 7 opens as it was, with its life and its parts with tags.
+func TestABookOfForm7(t *testing.T) {
+	ctx := context.Background()
+	b, r := comesIn(t, form(t, 7))
+	if d := cmp.Diff(rich(), r); d != "" {
+		t.Errorf("the record changed: %s", d)
+	}
+	run, check := aLife(r)
+	if l, err := b.Life(ctx, r.Head.ID); err != nil || cmp.Diff(Life{[]record.Run{run}, []record.SpringCheck{check}}, l) != "" {
+		t.Errorf("%+v, %v", l, err)
+	}
+	if all, err := b.Tagged(ctx); err != nil || len(all) != 1 || all[0].Tag != "K-1" || all[0].Type != r.Parts.Locks[0].ID {
+		t.Errorf("%+v, %v", all, err)
+	}
+	sound(t, b)
+}
+
 // A copy of any form can be looked into and copied on, and a damaged book is saved onto it; the copy stays of its form.
 func TestCopiesOfEveryForm(t *testing.T) {
 	ctx := context.Background()
-	for version := 1; version < bodyVersion; version++ {
+	for version := 1; version <= bodyVersion; version++ {
 		path := form(t, version)
 		s, err := Summarize(ctx, path)
 		if err != nil || s.Heads != 1 || s.Setups != 1 || s.Seq == 0 {
