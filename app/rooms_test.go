@@ -105,6 +105,7 @@ var guests = map[string][]string{
 	"codeberg.org/go-fonts/dejavu":             {"pdf/face"},
 	"github.com/arran4/golang-ical":            {"app/internal/task"},
 	"github.com/gowebpki/jcs":                  {"model/exchange"},
+	"github.com/xuri/excelize/v2":              {"model/exchange/workbook"},
 	"rsc.io/qr":                                {"pdf"},
 	"software.sslmate.com/src/go-pkcs12":       {"pdf/seal"},
 	"github.com/santhosh-tekuri/jsonschema/v6": {"model/exchange"},

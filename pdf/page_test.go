@@ -115,6 +115,9 @@ func (*listener) DrawImage(r vg.Rectangle, i image.Image) {}
 // TestPagesAreWhatPrints holds every line of letters that a screen is given against the PDF: the same
 // text in the same letters, its place to a hundredth of a point, which is what the PDF rounds to.
 func TestPagesAreWhatPrints(t *testing.T) {
+	if testing.Short() {
+		t.Skip("once a run is enough: drawing takes long under -race")
+	}
 	records := samples(t)
 	for _, name := range []string{"six-found", "six-built", "four-built", "launch-built"} {
 		records[name] = demonstration(t, name)

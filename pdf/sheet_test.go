@@ -358,6 +358,9 @@ func TestNeitherPaperNorFaultLeavesBytes(t *testing.T) {
 
 // TestWhatPeopleType: nothing that can be typed stops a sheet, and what its letters lack shows.
 func TestWhatPeopleType(t *testing.T) {
+	if testing.Short() {
+		t.Skip("once a run is enough: it writes sheet after sheet on one goroutine")
+	}
 	texts := map[string]string{
 		"emoji":      "head 🏁🔧 of 👩‍🔧",
 		"Hebrew":     "ראש 12-A (שמאל)",

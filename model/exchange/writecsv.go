@@ -108,7 +108,7 @@ func rows(r *record.Record) []Row {
 // readingRow returns the row of a reading. It is a repeat where its thing stands in the table already.
 func readingRow(v record.Reading, before []Row) Row {
 	row := Row{
-		Position: v.At, Kind: v.Kind, Coil: v.Coil, Text: plain(v.Quantity), Correction: correctionOf(v),
+		Position: v.At, Kind: v.Kind, Coil: v.Coil, Text: plain(v.Quantity), Correction: CorrectionOf(&v),
 		Gauge: v.Gauge, Method: v.Method, By: v.By, When: v.When, Note: v.Note,
 	}
 	if v.Height != nil {
@@ -123,7 +123,8 @@ func readingRow(v record.Reading, before []Row) Row {
 	return row
 }
 
-func correctionOf(v record.Reading) Correction {
+// CorrectionOf is the correction that a reading was taken under, as the table of readings has it.
+func CorrectionOf(v *record.Reading) Correction {
 	if len(v.Correction) == 0 {
 		// Bind and the height of a load are refused without a word; elsewhere an empty cell says that nothing is
 		// taken off.

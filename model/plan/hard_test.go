@@ -140,6 +140,9 @@ func TestMoreIsNoWorse(t *testing.T) {
 
 // A big head tells how it is getting on, stops when told to, and says what it knows by then.
 func TestBigHead(t *testing.T) {
+	if testing.Short() {
+		t.Skip("once a run is enough: it reckons on one goroutine")
+	}
 	big := func() *bench { return newHead(2, 64, 80, 1, 64, 32, 22) }
 	t.Run("a limit leaves a gap", func(t *testing.T) {
 		told, last := 0, plan.Progress{}

@@ -67,7 +67,7 @@ var commands = []command{
 	{"demo", "demo BOOK", 1, 1, none, demo},
 	{"heads", "heads BOOK [-json]", 1, 1, withJSON, heads},
 	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter] [-sign SIGNER|KEY.p12 [-secret-from FILE] [-role ROLE] [-with-second|-as-second]]", 3, 3, forSheet, sheet},
-	{"export", "export BOOK HEAD [OUT.json|OUT.csv] [-setup ID]", 2, 3, withSetup, export},
+	{"export", "export BOOK HEAD [OUT.json|OUT.csv|OUT.xlsx] [-setup ID]", 2, 3, withSetup, export},
 	{"import", "import BOOK FILE...", 2, 1000, none, take},
 	{"plan", "plan BOOK HEAD [-for springs|shims|heights] [-shims N] [-all] [-setup ID] [-json]", 2, 2, forPlan, makePlan},
 	{"springs", "springs BOOK [OUT.csv]", 1, 2, none, springs},

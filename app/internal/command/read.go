@@ -92,7 +92,7 @@ func sheet(ctx context.Context, env Env, args []string, o *options) error {
 }
 
 // export writes the record of a set-up, to standard output where no file is named, or its readings as a
-// table where the file's name ends so.
+// table or a workbook of it where the file's name ends so.
 func export(ctx context.Context, env Env, args []string, o *options) error {
 	return reading(ctx, args[0], func(book *store.Book) error {
 		setup, err := task.Find(ctx, book, args[1], o.setup)
@@ -100,8 +100,13 @@ func export(ctx context.Context, env Env, args []string, o *options) error {
 			return err
 		}
 		build := task.Export
-		if len(args) == 3 && strings.EqualFold(filepath.Ext(args[2]), ".csv") {
-			build = task.Readings
+		if len(args) == 3 {
+			switch strings.ToLower(filepath.Ext(args[2])) {
+			case ".csv":
+				build = task.Readings
+			case ".xlsx":
+				build = task.Workbook
+			}
 		}
 		data, err := build(ctx, book, setup)
 		if err != nil {

@@ -26,6 +26,9 @@ var pictures = flag.Bool("pictures", false, "write the pictures of the screens i
 // light and dark and at both sizes. With -pictures they are kept for looking at; without, a screen that
 // cannot be drawn or comes out empty fails.
 func TestScreens(t *testing.T) {
+	if testing.Short() {
+		t.Skip("once a run is enough: drawing takes long under -race")
+	}
 	t.Setenv("DISPLAY", ":0") // never opened: the test's own driver draws
 	for _, c := range []struct {
 		suffix string
@@ -33,9 +36,6 @@ func TestScreens(t *testing.T) {
 		scale  float64
 	}{{"light", false, 1}, {"dark", true, 1}, {"light-200", false, 2}, {"dark-200", true, 2}} {
 		t.Run(c.suffix, func(t *testing.T) {
-			if testing.Short() && (c.dark || c.scale > 1) {
-				t.Skip("one look is enough of a short run: pixels take long under -race")
-			}
 			folder := t.TempDir()
 			app := test.NewTempApp(t)
 			wire.Main{

@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"context"
 
+	"keeperbook/model/evaluate"
 	"keeperbook/model/exchange"
+	"keeperbook/model/exchange/workbook"
 	"keeperbook/pdf"
 	"keeperbook/store"
 )
@@ -64,4 +66,13 @@ func Export(ctx context.Context, book *store.Book, setup string) ([]byte, error)
 		return nil, err
 	}
 	return exchange.Export(w.Record, w.Figures)
+}
+
+// Workbook builds the workbook of a set-up, for a spreadsheet.
+func Workbook(ctx context.Context, book *store.Book, setup string) ([]byte, error) {
+	w, err := Work(ctx, book, setup)
+	if err != nil {
+		return nil, err
+	}
+	return workbook.Write(evaluate.Words(w.Record.Setup.Units), w.Record, w.Figures, Cautions())
 }

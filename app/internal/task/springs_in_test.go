@@ -63,6 +63,9 @@ func TestSpringsTable(t *testing.T) {
 
 // Nothing of a table with a fault goes in, and every fault says its line.
 func TestSpringsTableRefused(t *testing.T) {
+	if testing.Short() {
+		t.Skip("once a run is enough: it reads a table some hundred times, one after the other")
+	}
 	ctx := context.Background()
 	for _, c := range []struct{ name, lines, want string }{
 		{"a type that is not there", "T-1,no such,,,free,,2.208,,,,,,,", `Line 2 is of the type "no such", and the book has no such type`},

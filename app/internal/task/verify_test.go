@@ -56,6 +56,9 @@ func closed(t testing.TB, book *store.Book, setup string, s task.Signature) (pdf
 // Whatever is signed agrees with its record to the last line; the figures can be read off its pages too, as those of another
 // version are. A page that shows one digit otherwise is found out, and so is one that another version laid out.
 func TestVerifyPages(t *testing.T) {
+	if testing.Short() {
+		t.Skip("once a run is enough: drawing takes long under -race")
+	}
 	book := demonstration(t)
 	key := signerKey(t)
 	for _, setup := range setups(t, book) {

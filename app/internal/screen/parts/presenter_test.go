@@ -381,6 +381,9 @@ func TestUsedIn(t *testing.T) {
 
 // Every demonstration set-up shows every place it leads to, and commits nothing by being looked at.
 func TestEveryPlaceOfTheDemonstration(t *testing.T) {
+	if testing.Short() {
+		t.Skip("once a run is enough: drawing takes long under -race")
+	}
 	for _, setup := range []string{"setup-ferry-found", "setup-ferry-built", "setup-hill-built", "setup-launch-built"} {
 		t.Run(setup, func(t *testing.T) {
 			p, b := demo(t, setup)

@@ -76,6 +76,9 @@ func ink(h *host) (n int) {
 
 // The pages are there, they follow what the set-up becomes, and PgDn scrolls them.
 func TestPagesInTheWindow(t *testing.T) {
+	if testing.Short() {
+		t.Skip("once a run is enough: drawing takes long under -race")
+	}
 	_, b, h, v := shown(t, "setup-ferry-built")
 	v.Focus()
 	first := ink(h)
