@@ -10,8 +10,8 @@ set -eu
 
 build="gcc libc6-dev pkg-config libgl-dev libx11-dev libxcursor-dev libxrandr-dev libxinerama-dev libxi-dev libxxf86vm-dev"
 run="libgl1 libxcursor1 libxrandr2 libxinerama1 libxi6 libxxf86vm1"
-# PDF readers, a spreadsheet and what they trust, a checker of archived PDF and what it runs on, a display without a screen, a hand for it, pictures of it, its clipboard, a solver, a tracer.
-tests="poppler-utils libreoffice-calc-nogui libnss3-tools qpdf openssl zbar-tools default-jre-headless libpdfbox2-java libactivation-java libjaxb-api-java xvfb xdotool imagemagick xclip coinor-cbc strace"
+# PDF readers, a spreadsheet, a drawer of SVG and what they trust, a checker of archived PDF and what it runs on, a display without a screen, a hand for it, pictures of it, its clipboard, a solver, a tracer.
+tests="poppler-utils libreoffice-calc-nogui librsvg2-bin libnss3-tools qpdf openssl zbar-tools default-jre-headless libpdfbox2-java libactivation-java libjaxb-api-java xvfb xdotool imagemagick xclip coinor-cbc strace"
 
 want="$build $run"
 if [ "${CI:-}" = true ]; then
