@@ -94,11 +94,11 @@ var rooms = map[string]room{
 // file. Those of tests are in onlyInTests.
 var guests = map[string][]string{
 	"fyne.io/fyne/v2/app":                      {"app/window.go"},
-	"fyne.io/fyne/v2":                          {"app/window.go", "app/internal/shell", "app/internal/screen", "app/internal/kit"},
+	"fyne.io/fyne/v2":                          {"app/window.go", "app/internal/shell", "app/internal/screen", "app/internal/kit", "app/internal/wire/fault_test.go"},
 	"modernc.org/sqlite":                       {"store"},
 	"github.com/jung-kurt/gofpdf":              {"pdf"},
 	"gonum.org/v1/gonum":                       {"model/budget", "model/spring"},
-	"gonum.org/v1/plot":                        {"pdf", "app/internal/kit", "app/internal/screen"},
+	"gonum.org/v1/plot":                        {"pdf", "app/internal/kit", "app/internal/screen", "app/internal/task"},
 	"golang.org/x/image":                       {"pdf", "app/internal/kit"},
 	"golang.org/x/term":                        {"app/internal/wire"},
 	"golang.org/x/text":                        {"pdf", "store"},

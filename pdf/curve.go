@@ -19,6 +19,6 @@ func (f *flow) loadCurve(v evaluate.Valve, s Sheet) {
 	f.need(curveHigh + 34)
 	f.heading(f.say("sheet.curve", v.Label))
 	size := vg.Point{X: vg.Length(f.width()), Y: curveHigh}
-	figure.NewLoadCurve(g, s.Words).Draw(canvasAt(f.press, f.left, f.y+curveHigh), size, pageLook())
+	figure.NewLoadCurve(g, s.Words).Draw(canvasAt(f.press, f.left, f.y+curveHigh), size, Look())
 	f.y += curveHigh
 }

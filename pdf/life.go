@@ -111,7 +111,7 @@ func (f *flow) drawn(title string, high float64, d drawing) {
 	f.skip(6)
 	f.need(strong.pitch() + high + 4)
 	f.para(strong, 0, title)
-	d.Draw(canvasAt(f.press, f.left, f.y+high), vg.Point{X: vg.Length(f.width()), Y: vg.Length(high)}, pageLook())
+	d.Draw(canvasAt(f.press, f.left, f.y+high), vg.Point{X: vg.Length(f.width()), Y: vg.Length(high)}, Look())
 	f.y += high + 4
 }
 

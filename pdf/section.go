@@ -11,8 +11,8 @@ import (
 	"gonum.org/v1/plot/vg"
 )
 
-// pageLook is how drawings look on a page.
-func pageLook() figure.Look {
+// Look is how drawings look on paper.
+func Look() figure.Look {
 	return figure.Look{
 		Ink: color.Gray{uint8(ink)}, Faint: color.Gray{125}, Fill: color.Gray{214}, Paper: color.Gray{uint8(paper)},
 		Regular: face.Regular(leastSize), Bold: face.Bold(leastSize), TextSize: leastSize, OnPaper: true,
@@ -67,9 +67,9 @@ func (f *flow) section(s Sheet) {
 	f.need(sectionLeast)
 	room := f.room() - headHigh
 	w := vg.Length(f.width())
-	h := float64(drawing.Height(w, vg.Length(min(room, most)), pageLook()))
+	h := float64(drawing.Height(w, vg.Length(min(room, most)), Look()))
 	f.heading(title)
-	drawing.Draw(canvasAt(f.press, f.left, f.y+h), vg.Point{X: w, Y: vg.Length(h)}, pageLook())
+	drawing.Draw(canvasAt(f.press, f.left, f.y+h), vg.Point{X: w, Y: vg.Length(h)}, Look())
 	f.y += h
 	f.working(v)
 	f.sure(v, &s.Record.Setup)

@@ -341,6 +341,6 @@ func measuredOn(v *evaluate.Valve, key string) bool {
 // bar draws a valve's window bar into a rectangle of the page.
 func (t *table) bar(v *evaluate.Valve, x, y, w, h float64) {
 	if bar, ok := figure.NewBar(*v); ok {
-		bar.Draw(canvasAt(t.press, x, y+h), vg.Point{X: vg.Length(w), Y: vg.Length(h)}, pageLook())
+		bar.Draw(canvasAt(t.press, x, y+h), vg.Point{X: vg.Length(w), Y: vg.Length(h)}, Look())
 	}
 }

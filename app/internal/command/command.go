@@ -61,13 +61,15 @@ type options struct {
 	all          bool   // heads of the engine
 	grid         string // how label sheets are cut
 	from         int    // the place of the first label
+	valve        string // that is drawn
+	loads        bool   // its load curve is
 }
 
 var commands = []command{
 	{"demo", "demo BOOK", 1, 1, none, demo},
 	{"heads", "heads BOOK [-json]", 1, 1, withJSON, heads},
 	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter] [-sign SIGNER|KEY.p12 [-secret-from FILE] [-role ROLE] [-with-second|-as-second]]", 3, 3, forSheet, sheet},
-	{"export", "export BOOK HEAD [OUT.json|OUT.csv|OUT.xlsx] [-setup ID]", 2, 3, withSetup, export},
+	{"export", "export BOOK HEAD [OUT.json|.csv|.xlsx|.txt|.pdf|.svg|.png] [-setup ID] [-valve VALVE] [-loads]", 2, 3, forExport, export},
 	{"import", "import BOOK FILE...", 2, 1000, none, take},
 	{"plan", "plan BOOK HEAD [-for springs|shims|heights] [-shims N] [-all] [-setup ID] [-json]", 2, 2, forPlan, makePlan},
 	{"springs", "springs BOOK [OUT.csv]", 1, 2, none, springs},
@@ -119,6 +121,13 @@ func forLabels(f *flag.FlagSet) *options {
 func withSetup(f *flag.FlagSet) *options {
 	o := &options{}
 	f.StringVar(&o.setup, "setup", "", "")
+	return o
+}
+
+func forExport(f *flag.FlagSet) *options {
+	o := withSetup(f)
+	f.StringVar(&o.valve, "valve", "", "")
+	f.BoolVar(&o.loads, "loads", false, "")
 	return o
 }
 

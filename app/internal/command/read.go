@@ -4,7 +4,6 @@ import (
 	"context"
 	"encoding/json"
 	"fmt"
-	"path/filepath"
 	"strings"
 
 	"keeperbook/app/internal/files"
@@ -91,31 +90,25 @@ func sheet(ctx context.Context, env Env, args []string, o *options) error {
 	})
 }
 
-// export writes the record of a set-up, to standard output where no file is named, or its readings as a
-// table or a workbook of it where the file's name ends so.
+// export writes the record of a set-up, to standard output where no file is named, or whatever else of it the file's name
+// ends in.
 func export(ctx context.Context, env Env, args []string, o *options) error {
 	return reading(ctx, args[0], func(book *store.Book) error {
 		setup, err := task.Find(ctx, book, args[1], o.setup)
 		if err != nil {
 			return err
 		}
-		build := task.Export
 		if len(args) == 3 {
-			switch strings.ToLower(filepath.Ext(args[2])) {
-			case ".csv":
-				build = task.Readings
-			case ".xlsx":
-				build = task.Workbook
+			data, err := task.Leave(ctx, book, setup, args[2], task.Drawn{Valve: o.valve, Loads: o.loads})
+			if err != nil {
+				return err
 			}
-		}
-		data, err := build(ctx, book, setup)
-		if err != nil {
-			return err
-		}
-		if len(args) == 3 {
 			return files.Write(args[2], data)
 		}
-		_, err = env.Out.Write(data)
+		data, err := task.Export(ctx, book, setup)
+		if err == nil {
+			_, err = env.Out.Write(data)
+		}
 		return err
 	})
 }

@@ -4,9 +4,7 @@ import (
 	"bytes"
 	"context"
 
-	"keeperbook/model/evaluate"
 	"keeperbook/model/exchange"
-	"keeperbook/model/exchange/workbook"
 	"keeperbook/pdf"
 	"keeperbook/store"
 )
@@ -44,15 +42,6 @@ func Form(ctx context.Context, book *store.Book, setup string, paper pdf.Paper) 
 	return b.Bytes(), err
 }
 
-// Readings builds the table of everything that was read and fitted in a set-up.
-func Readings(ctx context.Context, book *store.Book, setup string) ([]byte, error) {
-	rec, _, err := recordOf(ctx, book, setup)
-	if err != nil {
-		return nil, err
-	}
-	return exchange.WriteCSV(rec), nil
-}
-
 // Export builds the exported record of a set-up; of one that was signed it is what rides in its sheet.
 func Export(ctx context.Context, book *store.Book, setup string) ([]byte, error) {
 	if k, err := keptOf(ctx, book, setup); err != nil || k != nil {
@@ -66,13 +55,4 @@ func Export(ctx context.Context, book *store.Book, setup string) ([]byte, error)
 		return nil, err
 	}
 	return exchange.Export(w.Record, w.Figures)
-}
-
-// Workbook builds the workbook of a set-up, for a spreadsheet.
-func Workbook(ctx context.Context, book *store.Book, setup string) ([]byte, error) {
-	w, err := Work(ctx, book, setup)
-	if err != nil {
-		return nil, err
-	}
-	return workbook.Write(evaluate.Words(w.Record.Setup.Units), w.Record, w.Figures, Cautions())
 }
