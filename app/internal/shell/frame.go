@@ -70,6 +70,9 @@ func New(ctx context.Context, app fyne.App, cfg Config) *Shell {
 		ctx: ctx, app: app, cfg: cfg, memory: cfg.Memory, presenter: NewPresenter(ctx, cfg.Who, cfg.Clock, cfg.Memory),
 		words: say.English(), draft: register.NewDraft(), side: container.NewStack(), middle: container.NewStack(),
 	}
+	if s.cfg.View == nil {
+		s.cfg.View = s.view
+	}
 	s.presenter.Signers(cfg.Signers)
 	s.sounds = kit.NewSounds(!s.memory.Look().Silent)
 	s.look()

@@ -89,6 +89,9 @@ func (s *Shell) headMenu() *fyne.Menu {
 		s.item("shell.menu-built", ctrl(fyne.KeyB), head && write, func() { s.AskFollow(record.AsBuilt) }),
 		s.item("shell.menu-history", ctrl(fyne.KeyH), head && s.cfg.History != nil, s.History),
 	}
+	items = append(items, fyne.NewMenuItemSeparator(),
+		s.item("shell.menu-leave", ctrl(fyne.KeyS), head, s.LeaveAs),
+		s.item("shell.menu-print", ctrl(fyne.KeyR), head, s.Print))
 	if len(s.leaves) > 0 {
 		items = append(items, fyne.NewMenuItemSeparator())
 	}

@@ -66,6 +66,8 @@ type Config struct {
 	// Elsewhere reports whether a path lies on a disk of another machine; nil: asks the system.
 	Elsewhere func(path string) bool
 
+	View func(path string) error // opens a file in the system's program for it; nil: asks the system
+
 	LongCopy int64 // a book of as many bytes is copied beside the window as it closes; 0: as many as take longer than a blink
 	// Background runs what takes longer than a key press; nil: on a goroutine of its own, whose faults come to the window's.
 	Background func(work func())

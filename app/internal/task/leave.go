@@ -2,11 +2,13 @@ package task
 
 import (
 	"context"
+	"os"
 	"path/filepath"
 	"strings"
 
 	"gonum.org/v1/plot/vg"
 
+	"keeperbook/app/internal/files"
 	"keeperbook/model/evaluate"
 	"keeperbook/model/exchange"
 	"keeperbook/model/exchange/workbook"
@@ -118,3 +120,22 @@ func (w Worked) valve(label string) (evaluate.Valve, error) {
 }
 
 func usualPaper(r *record.Record) Paper { return (&Bench{rec: r}).UsualPaper() }
+
+// ToPrint writes the sheet where the system's viewer can open it, in place of the one before, and returns where. The folder is
+// the user's own: it is no part of the book.
+func (b *Bench) ToPrint() (string, error) {
+	data, err := b.bytes(OutSheet, b.UsualPaper())
+	if err != nil {
+		return "", err
+	}
+	cache, err := os.UserCacheDir()
+	if err != nil {
+		cache = os.TempDir()
+	}
+	folder := filepath.Join(cache, "keeperbook", "print")
+	if err := os.MkdirAll(folder, 0o700); err != nil {
+		return "", files.Fault(folder, err)
+	}
+	path := filepath.Join(folder, filepath.Base(b.OutPath(OutSheet)))
+	return path, files.WritePrivate(path, data)
+}

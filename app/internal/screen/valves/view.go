@@ -76,6 +76,17 @@ func (v *View) Place() string {
 	return v.p.Selected().String() + " " + v.p.SelectedColumn()
 }
 
+// Drawn is what is drawn below the table.
+func (v *View) Drawn() task.Drawn {
+	d := task.Drawn{Valve: v.bench.Record().Head.Label(v.p.Selected())}
+	for _, valve := range v.bench.Evaluation().Valves {
+		if valve.At == v.p.Selected() && v.p.OnLoads() {
+			_, d.Loads = valve.LoadGraph()
+		}
+	}
+	return d
+}
+
 // GoTo puts the cursor back on a cell.
 func (v *View) GoTo(place string) {
 	for _, at := range v.bench.Record().Head.Positions() {
