@@ -61,6 +61,7 @@ func (e *entry) AcceptsTab() bool { return false }
 func (e *entry) TypedKey(k *fyne.KeyEvent) {
 	if e.before == nil || !e.before(k) {
 		e.Entry.TypedKey(k)
+		pass(e, k)
 	}
 }
 

@@ -121,7 +121,9 @@ func (g *Grid) TypedKey(e *fyne.KeyEvent) {
 	}
 	if ok {
 		g.to.Key(key, g.shift)
+		return
 	}
+	pass(g, e)
 }
 
 // leave hands the keyboard to the next object of the window, with Shift to the one before.

@@ -14,6 +14,16 @@ func step(from fyne.CanvasObject, move func(fyne.Canvas)) {
 	}
 }
 
+// pass hands help's key to the window, which gets none that something has the keyboard for.
+func pass(from fyne.CanvasObject, k *fyne.KeyEvent) {
+	if k.Name != fyne.KeyF1 {
+		return
+	}
+	if c := canvasOf(from); c != nil && c.OnTypedKey() != nil {
+		c.OnTypedKey()(k)
+	}
+}
+
 // canvasOf returns the canvas of an object. The toolkit knows it only once the object was drawn; until
 // then it is the canvas of the program's one window.
 func canvasOf(o fyne.CanvasObject) fyne.Canvas {

@@ -118,6 +118,7 @@ func (s *Shell) viewMenu() *fyne.Menu {
 
 func (s *Shell) helpMenu() *fyne.Menu {
 	return fyne.NewMenu(s.words.Line(say.New("shell.menu-help")),
+		s.item("shell.menu-guide", ctrl(fyne.KeyE), s.cfg.Help != nil, s.Guide),
 		s.item("shell.menu-keys", nil, true, s.Keys),
 		s.item("shell.menu-cautions", nil, true, s.Cautions),
 		s.item("shell.menu-about", nil, true, s.About))
@@ -136,7 +137,10 @@ func (s *Shell) listen() {
 		c.AddShortcut(turn, s.forward)
 	}
 	c.SetOnTypedKey(func(k *fyne.KeyEvent) {
-		if k.Name == fyne.KeyF9 {
+		switch k.Name {
+		case fyne.KeyF1:
+			s.Guide()
+		case fyne.KeyF9:
 			s.Unfold()
 		}
 	})

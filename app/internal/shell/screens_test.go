@@ -84,6 +84,24 @@ func TestScreens(t *testing.T) {
 					press(s, fyne.KeyLeft)
 					press(s, fyne.KeyLeft) // to the open load, where the curve takes the section's place
 					take(t, s, "valves-loads-"+c.suffix)
+					press(s, fyne.KeyF1)
+					take(t, s, "guide-curve-"+c.suffix)
+					press(s, fyne.KeyEscape)
+					press(s, fyne.KeyHome)
+					for range 4 { // to the base height
+						press(s, fyne.KeyRight)
+					}
+					press(s, fyne.KeyF1)
+					take(t, s, "guide-"+c.suffix)
+					for _, r := range "save" {
+						s.Window().Canvas().Focused().TypedRune(r)
+					}
+					take(t, s, "guide-found-"+c.suffix)
+					press(s, fyne.KeyEscape)
+					press(s, fyne.KeyEscape)
+					s.LeaveAs()
+					take(t, s, "leave-"+c.suffix)
+					press(s, fyne.KeyEscape)
 					press(s, fyne.KeyHome)
 					press(s, fyne.KeyUp)
 					press(s, fyne.KeyF4)

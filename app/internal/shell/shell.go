@@ -49,6 +49,7 @@ type Config struct {
 	Clock   func() time.Time
 	Folder  func() (string, error) // for a user's data
 	Demo    fs.FS                  // what the demonstration book is made of
+	Help    fs.FS                  // pages about the words of the book; nil where there are none
 	Leaves  Leaves
 	Shop    Shop    // nil where there are no pages of the shop
 	Memory  *Memory // nil for one that lasts as long as the window

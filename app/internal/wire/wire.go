@@ -79,7 +79,7 @@ func (m Main) open(ctx context.Context, book string) int {
 		return m.commands(say.New("command.no-display"))
 	}
 	cfg := shell.Config{
-		Book: book, Who: m.Who, Clock: m.Clock, Folder: m.Folder, Demo: assets.Demo(), Leaves: leaves, Shop: shopPages, Version: version, Signers: m.ring(),
+		Book: book, Who: m.Who, Clock: m.Clock, Folder: m.Folder, Demo: assets.Demo(), Help: assets.Help(), Leaves: leaves, Shop: shopPages, Version: version, Signers: m.ring(),
 		History: historyPage, Due: duePage, Copies: copiesPage, Check: checkPage,
 	}
 	if os.Getenv("KEEPERBOOK_READY") != "" {

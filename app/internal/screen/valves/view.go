@@ -87,6 +87,9 @@ func (v *View) Drawn() task.Drawn {
 	return d
 }
 
+// Word is the page of help about the column that has the cursor.
+func (v *View) Word() string { return v.p.Word() }
+
 // GoTo puts the cursor back on a cell.
 func (v *View) GoTo(place string) {
 	for _, at := range v.bench.Record().Head.Positions() {

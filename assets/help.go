@@ -1,0 +1,18 @@
+package assets
+
+import (
+	"embed"
+	"io/fs"
+)
+
+//go:embed help/*.md help/*.svg
+var help embed.FS
+
+// Help holds a page of Markdown for each word of the book and the drawings in them. README.md lists the pages in their order.
+func Help() fs.FS {
+	pages, err := fs.Sub(help, "help")
+	if err != nil {
+		panic(err) // the folder is embedded under this name
+	}
+	return pages
+}
