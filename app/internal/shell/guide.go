@@ -48,7 +48,8 @@ func (s *Shell) Guide() {
 		s.focus()
 	}
 	d.field = newGuideEntry(d, s.line("shell.guide-find"))
-	d.list = widget.NewList(func() int { return len(d.g.Found()) }, func() fyne.CanvasObject { return kit.NewText("") }, d.draw)
+	d.list = widget.NewList(func() int { return len(d.g.Found()) }, newGuideLine, d.draw)
+	d.list.HideSeparators = true
 	d.list.OnSelected = func(i int) {
 		d.list.Unselect(i)
 		d.g.Choose(i)
@@ -78,8 +79,21 @@ func (s *Shell) deeds() (all []Deed) {
 	return all
 }
 
+// newGuideLine is one line of the list, as high as a line of words.
+func newGuideLine() fyne.CanvasObject { return container.New(&oneLine{}, kit.NewText("")) }
+
+// oneLine is a line and a half high, whatever is in it.
+type oneLine struct{}
+
+func (*oneLine) MinSize([]fyne.CanvasObject) fyne.Size { return fyne.NewSize(em(), 1.6*em()) }
+
+func (*oneLine) Layout(objects []fyne.CanvasObject, size fyne.Size) {
+	objects[0].Resize(size)
+	objects[0].Move(fyne.NewPos(0, 0))
+}
+
 func (d *guide) draw(i int, o fyne.CanvasObject) {
-	f, text := d.g.Found()[i], o.(*kit.Text)
+	f, text := d.g.Found()[i], o.(*fyne.Container).Objects[0].(*kit.Text)
 	words := ""
 	if f.Word != nil {
 		words = f.Word.Title

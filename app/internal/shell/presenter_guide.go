@@ -29,7 +29,9 @@ func Words(help fs.FS) (all []Word, err error) {
 			return nil, err
 		}
 		title, text, _ := strings.Cut(string(page), "\n")
-		all = append(all, Word{m[1], strings.TrimPrefix(title, "# "), strings.TrimSpace(text)})
+		// What is typed or shown letter for letter stands out; the toolkit would break the line for it.
+		text = strings.ReplaceAll(strings.TrimSpace(text), "`", "**")
+		all = append(all, Word{m[1], strings.TrimPrefix(title, "# "), text})
 	}
 	return all, nil
 }

@@ -1,0 +1,72 @@
+package shell_test
+
+import (
+	"io/fs"
+	"strings"
+	"testing"
+
+	"keeperbook/app/internal/shell"
+	"keeperbook/assets"
+)
+
+// Every page of help is in the list, has words, and its drawings are there.
+func TestEveryPageOfHelp(t *testing.T) {
+	words, err := shell.Words(assets.Help())
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, err := fs.Glob(assets.Help(), "*.md")
+	if err != nil || len(files) != len(words)+1 {
+		t.Errorf("%d pages are listed, and there are %q, %v", len(words), files, err)
+	}
+	for _, w := range words {
+		if w.Title == "" || len(w.Text) < 60 {
+			t.Errorf("%s says nothing: %+v", w.Key, w)
+		}
+		for _, p := range w.Pieces() {
+			if p.Drawing == "" && strings.Contains(p.Text, "![") {
+				t.Errorf("%s has a drawing that is not found: %q", w.Key, p.Text)
+			}
+			if p.Drawing != "" {
+				if _, err := fs.Stat(assets.Help(), p.Drawing); err != nil {
+					t.Error(err)
+				}
+			}
+		}
+	}
+}
+
+// Words and deeds are found by any of their words, those that are called so before those that only speak of it.
+func TestGuideFinds(t *testing.T) {
+	words := []shell.Word{{Key: "base", Title: "Base height", Text: "with no shim"}, {Key: "shims", Title: "Shim stack", Text: "under the spring"}}
+	g := shell.NewGuide(words, []shell.Deed{{Name: "Save a copy…", Menu: "File"}, {Name: "Shims of the shop", Menu: "File"}})
+	for typed, want := range map[string]string{
+		"": "base shims Save a copy… Shims of the shop", "SHIM": "shims Shims of the shop base", "file copy": "Save a copy…", "spring": "shims", "zz": "",
+	} {
+		g.Ask(typed)
+		var got []string
+		for _, f := range g.Found() {
+			if f.Word != nil {
+				got = append(got, f.Word.Key)
+			} else {
+				got = append(got, f.Deed.Name)
+			}
+		}
+		if strings.Join(got, " ") != want {
+			t.Errorf("%q finds %q, want %q", typed, got, want)
+		}
+	}
+	if g.Ask("zz"); g.Cursor() != -1 {
+		t.Error("there is a cursor on nothing")
+	}
+	g.Ask("")
+	g.At("shims")
+	g.Move(-1)
+	g.Move(-1)
+	if g.Cursor() != 0 {
+		t.Errorf("the cursor is at %d", g.Cursor())
+	}
+	if g.Move(99); g.Cursor() != 3 {
+		t.Errorf("the cursor is at %d", g.Cursor())
+	}
+}
