@@ -77,8 +77,11 @@ func Stack(rec *record.Record, under record.Under, e Entry) (record.Valve, error
 		v.Stack = append(v.Stack, record.Shim{Thickness: s, Under: under, Gauge: e.Gauge, Note: e.Note})
 	}
 	v.NoShim = ""
-	if none && len(v.Stack) == 0 {
-		v.NoShim, v.Note = "none", e.Note
+	if len(v.Stack) == 0 {
+		v.Stack = nil // as the book gives it back
+		if none {
+			v.NoShim, v.Note = "none", e.Note
+		}
 	}
 	return v, nil
 }

@@ -132,8 +132,12 @@ func (p *Presenter) pastedCell(at table.Place, text string) ([]pasted, say.Line)
 	case c.under != "" && p.bench.Filled(p.entry(at, "")):
 		return nil, say.New("valves.block.filled", p.shown(at))
 	}
+	parts := task.SplitCell(text)
+	if c.under != "" {
+		parts = []string{text} // a stack has no repeats: of two, one would be lost
+	}
 	var all []pasted
-	for _, part := range task.SplitCell(text) {
+	for _, part := range parts {
 		reading, word, said := task.CutCorrection(part)
 		made := pasted{Cell: p.entry(at, reading), at: at}
 		if said {

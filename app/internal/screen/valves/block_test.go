@@ -182,3 +182,17 @@ func TestPasteBareBind(t *testing.T) {
 		t.Errorf("a correction that takes the lid off twice was taken: %+v", q)
 	}
 }
+
+// Of two stacks in one cell one would be lost, so neither is taken.
+func TestTwoStacksInACell(t *testing.T) {
+	r := newRig(t, four())
+	r.on("1 in", "shims")
+	r.Paste("0.5 mm; 1.0 mm\n.030")
+	if q := r.Asked(); q == nil || len(q.Details) != 1 {
+		t.Fatalf("asked %+v", q)
+	}
+	r.answer("put it away")
+	if got := r.again().Setup.Valves; len(got) != 0 {
+		t.Errorf("kept %+v", got)
+	}
+}
