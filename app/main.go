@@ -9,6 +9,7 @@ import (
 	"os/user"
 	"time"
 
+	_ "keeperbook/app/internal/tongue" // before the toolkit asks which language it is
 	"keeperbook/app/internal/wire"
 )
 

@@ -69,6 +69,7 @@ var rooms = map[string]room{
 	"app":                 {own: []string{"app", "model", "store", "pdf", "assets"}},
 	"app/internal/files":  {own: []string{"model/say"}},
 	"app/internal/backup": {own: []string{"app/internal/files", "store", "model/say"}, tests: []string{"model/record"}},
+	"app/internal/tongue": {},
 	"app/internal/crash":  {own: []string{"app/internal/files"}},
 	"app/internal/signer": {own: []string{"app/internal/files", "model/say", "pdf/seal"}},
 	"app/internal/task": {
