@@ -39,25 +39,16 @@ func (d *Desk) ReadIn(ctx context.Context, data []byte) (int, error) {
 	if len(wrong) > 0 {
 		return 0, &Refused{wrong}
 	}
-	heads := map[string]*filling{}
-	var order []*filling
-	for _, row := range sheet.Rows {
-		f, err := d.fillingOf(ctx, heads, row.Head)
-		if err == nil {
-			if !slices.Contains(order, f) {
-				order = append(order, f)
-			}
-			err = f.take(row, d)
-		}
-		if err != nil {
-			var e *say.Error
-			if !errors.As(err, &e) || say.CodeOf(err) == say.Internal {
-				return 0, err
-			}
-			wrong = append(wrong, exchange.RowError{Line: row.Line, Err: e})
-		}
-	}
-	if len(wrong) > 0 {
+	return d.RowsIn(ctx, sheet.Rows)
+}
+
+// RowsIn keeps the rows of a table as [Desk.ReadIn] does.
+func (d *Desk) RowsIn(ctx context.Context, rows []exchange.Row) (int, error) {
+	order, wrong, err := d.fill(ctx, rows)
+	switch {
+	case err != nil:
+		return 0, err
+	case len(wrong) > 0:
 		return 0, &Refused{wrong}
 	}
 	kept := 0
@@ -71,6 +62,34 @@ func (d *Desk) ReadIn(ctx context.Context, data []byte) (int, error) {
 		kept += len(f.edits)
 	}
 	return kept, nil
+}
+
+// TryRows says what is wrong with the rows of a table, each read over the ones before it, and keeps nothing.
+func (d *Desk) TryRows(ctx context.Context, rows []exchange.Row) ([]exchange.RowError, error) {
+	_, wrong, err := d.fill(ctx, rows)
+	return wrong, err
+}
+
+// fill puts rows into the records of their heads, in memory.
+func (d *Desk) fill(ctx context.Context, rows []exchange.Row) (order []*filling, wrong []exchange.RowError, err error) {
+	heads := map[string]*filling{}
+	for _, row := range rows {
+		f, err := d.fillingOf(ctx, heads, row.Head)
+		if err == nil {
+			if !slices.Contains(order, f) {
+				order = append(order, f)
+			}
+			err = f.take(row, d)
+		}
+		if err != nil {
+			var e *say.Error
+			if !errors.As(err, &e) || say.CodeOf(err) == say.Internal {
+				return nil, nil, err
+			}
+			wrong = append(wrong, exchange.RowError{Line: row.Line, Err: e})
+		}
+	}
+	return order, wrong, nil
 }
 
 // partly says what was kept before an error.

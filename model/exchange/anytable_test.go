@@ -1,0 +1,78 @@
+package exchange_test
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"keeperbook/model/exchange"
+	"keeperbook/model/record"
+	"keeperbook/model/unit"
+)
+
+// A shop's own table, with a decimal comma, a column that says nothing of valves and an empty cell.
+func TestAnyTable(t *testing.T) {
+	data := "\ufeffVentil;Grundhöhe mm;wer;Scheiben;Hub;Bind\r\n1 in;46,79;Ana;0,5+0,25;14,2 mm;27,1\r\n\r\n1 ex;46.65;;none;;\r\nvier;1;;;;\r\n"
+	table, err := exchange.ReadAny([]byte(data))
+	if err != nil {
+		t.Fatal(err)
+	}
+	uses := table.Guess()
+	if d := cmp.Diff([]exchange.Use{exchange.OfValve, "base", exchange.LeftOut, exchange.OfShims, "lift", exchange.OfBind1}, uses); d != "" {
+		t.Error(d)
+	}
+	rows, wrong := table.Rows(uses, unit.Mm, "T-1")
+	at := func(role record.Role) record.Position { return record.Position{Cylinder: "1", Role: role, N: 1} }
+	want := []exchange.Row{
+		{Line: 2, Head: "T-1", Position: at(record.Intake), Kind: record.BaseHeight, Text: "46,79 mm"},
+		{Line: 2, Head: "T-1", Position: at(record.Intake), Stack: record.UnderLocator, Text: "0,5+0,25 mm"},
+		{Line: 2, Head: "T-1", Position: at(record.Intake), Kind: record.LiftChecking, Text: "14,2 mm"},
+		{Line: 2, Head: "T-1", Position: at(record.Intake), Kind: record.BindReading, Coil: 1, Text: "27,1 mm", Correction: exchange.Correction{Said: exchange.AtTheSpring}},
+		{Line: 4, Head: "T-1", Position: at(record.Exhaust), Kind: record.BaseHeight, Text: "46.65 mm"},
+		{Line: 4, Head: "T-1", Position: at(record.Exhaust), Stack: record.UnderLocator, Text: "none"},
+	}
+	if d := cmp.Diff(want, rows); d != "" {
+		t.Error(d)
+	}
+	if len(wrong) != 1 || wrong[0].Line != 5 || wrong[0].Err.Line.Key != "exchange.csv-valve" {
+		t.Errorf("%+v", wrong)
+	}
+	if _, wrong := table.Rows(make([]exchange.Use, len(uses)), unit.Mm, "T-1"); len(wrong) != 1 || wrong[0].Err.Line.Key != "exchange.any-valve" {
+		t.Errorf("%+v", wrong)
+	}
+}
+
+// A repeat keeps its star behind the unit, and an inch stays an inch where the table is in millimetres.
+func TestAnyTableUnits(t *testing.T) {
+	table, err := exchange.ReadAny([]byte("valve,base\n3 ex 2,1.842*\n3 ex 2,1.842 in\n3 ex 2,\"1.842\"\"\"\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, _ := table.Rows(table.Guess(), unit.In, "T-1")
+	for i, want := range []string{"1.842 in*", "1.842 in", `1.842"`} {
+		if rows[i].Text != want || rows[i].Position.N != 2 {
+			t.Errorf("%+v, want %s", rows[i], want)
+		}
+	}
+}
+
+func FuzzReadAny(f *testing.F) {
+	for _, s := range []string{"valve,base\n1 in,1.8\n", "a;b\n\"x", "\ufeff\tvalve\n1 ex\t", "valve,valve\n1 in,2 ex", ",,,\n1 in"} {
+		f.Add([]byte(s))
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		table, err := exchange.ReadAny(data)
+		if err != nil {
+			return
+		}
+		rows, wrong := table.Rows(table.Guess(), unit.Mm, "T-1")
+		for _, r := range rows {
+			if r.Text == "" || r.Line < 2 || r.Position.Cylinder == "" {
+				t.Errorf("%+v", r)
+			}
+		}
+		if len(wrong) > len(table.Lines)+1 {
+			t.Errorf("%d lines are wrong of %d", len(wrong), len(table.Lines))
+		}
+	})
+}
