@@ -3,15 +3,11 @@ package command
 import (
 	"context"
 	"fmt"
-	"path/filepath"
 	"strings"
 
-	"keeperbook/app/internal/files"
 	"keeperbook/app/internal/task"
 	"keeperbook/assets"
-	"keeperbook/model/exchange"
 	"keeperbook/model/say"
-	"keeperbook/pdf/seal"
 )
 
 // demo writes the demonstration book and its sheets.
@@ -29,7 +25,7 @@ func take(ctx context.Context, env Env, args []string, _ *options) error {
 	return working(ctx, env, args[0], func(d *task.Desk) error {
 		failed := 0
 		for _, path := range args[1:] {
-			lines, err := takeFile(ctx, d, path)
+			lines, err := d.TakeFile(ctx, path)
 			if err == nil {
 				for _, line := range lines {
 					fmt.Fprintln(env.Out, path+": "+say.English().Line(line))
@@ -46,41 +42,4 @@ func take(ctx context.Context, env Env, args []string, _ *options) error {
 		}
 		return nil
 	})
-}
-
-// takeRecord takes in a file that carries a set-up.
-func takeRecord(ctx context.Context, path string, most int64, in func(context.Context, []byte) (task.TakenIn, error)) ([]say.Line, error) {
-	data, err := files.Read(path, most)
-	if err != nil {
-		return nil, err
-	}
-	taken, err := in(ctx, data)
-	return taken.Lines(), err
-}
-
-// takeFile takes in one file, by its ending.
-func takeFile(ctx context.Context, d *task.Desk, path string) ([]say.Line, error) {
-	switch strings.ToLower(filepath.Ext(path)) {
-	case ".json":
-		return takeRecord(ctx, path, exchange.MaxDocument, d.TakeIn)
-	case ".pdf":
-		return takeRecord(ctx, path, seal.MostBytes, d.TakeInSheet)
-	case ".csv":
-		data, err := files.Read(path, exchange.MaxTable)
-		if err != nil {
-			return nil, err
-		}
-		key, in := "command.rows", d.ReadIn
-		switch {
-		case exchange.OfSprings(data):
-			key, in = "command.springs", d.SpringsIn
-		case exchange.OfRuns(data):
-			key, in = "command.runs", d.RunsIn
-		case exchange.OfChecks(data):
-			key, in = "command.checks", d.ChecksIn
-		}
-		kept, err := in(ctx, data)
-		return []say.Line{say.New(key, kept)}, err
-	}
-	return nil, say.Fail(say.Invalid, "command.ending", filepath.Base(path))
 }

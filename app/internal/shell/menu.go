@@ -68,6 +68,7 @@ func (s *Shell) fileMenu() *fyne.Menu {
 		s.item("shell.menu-demo", nil, true, s.DemoBook),
 		fyne.NewMenuItemSeparator(),
 		s.item("shell.menu-check", ctrl(fyne.KeyK), s.cfg.Check != nil, s.CheckSheet),
+		s.item("shell.menu-take-in", ctrl(fyne.KeyT), book && !s.presenter.ReadingOnly(), s.TakeIn),
 		s.item("shell.menu-shop", ctrl(fyne.KeyP), book && s.cfg.Shop != nil && !s.presenter.ReadingOnly(), s.ShopPages),
 		s.item("shell.menu-copy", nil, book, s.SaveCopy),
 		s.item("shell.menu-copies", nil, book && s.cfg.Copies != nil && !s.presenter.ReadingOnly(), s.Copies),

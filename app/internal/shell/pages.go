@@ -151,6 +151,14 @@ func (s *Shell) dropped(_ fyne.Position, all []fyne.URI) {
 		s.Check(path)
 	case task.BookEnding:
 		s.closed(func() { s.Reopen(path) })
+	case ".json", ".csv", ".tsv", ".txt":
+		if s.presenter.Desk() == nil || s.presenter.ReadingOnly() {
+			s.Fail(say.Fail(say.NotFound, "shell.dropped-nowhere", filepath.Base(path)))
+			return
+		}
+		if err := s.takeIn(path); err != nil {
+			s.Fail(err)
+		}
 	default:
 		s.Fail(say.Fail(say.Invalid, "shell.dropped", filepath.Base(path)))
 	}

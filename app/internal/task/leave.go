@@ -38,7 +38,7 @@ func Leave(ctx context.Context, book *store.Book, setup, path string, d Drawn) (
 	if err != nil {
 		return nil, err
 	}
-	switch strings.ToLower(filepath.Ext(path)) {
+	switch ending(path) {
 	case ".pdf":
 		return Sheet(ctx, book, setup, usualPaper(w.Record))
 	case ".json":
@@ -51,7 +51,7 @@ func Leave(ctx context.Context, book *store.Book, setup, path string, d Drawn) (
 // replace says so (say.Conflict).
 func (b *Bench) LeaveAs(path string, d Drawn, replace bool) (string, error) {
 	return b.saveAs(OutSheet, path, replace, func() ([]byte, error) {
-		switch strings.ToLower(filepath.Ext(path)) {
+		switch ending(path) {
 		case ".pdf", "":
 			return b.bytes(OutSheet, b.UsualPaper())
 		case ".json":
@@ -63,7 +63,7 @@ func (b *Bench) LeaveAs(path string, d Drawn, replace bool) (string, error) {
 
 func (w Worked) leave(path string, d Drawn) ([]byte, error) {
 	words := evaluate.Words(w.Record.Setup.Units)
-	switch ending := strings.ToLower(filepath.Ext(path)); ending {
+	switch end := ending(path); end {
 	case ".csv":
 		return exchange.WriteCSV(w.Record), nil
 	case ".xlsx":
@@ -75,7 +75,7 @@ func (w Worked) leave(path string, d Drawn) ([]byte, error) {
 		if err != nil {
 			return nil, err
 		}
-		if ending == ".svg" {
+		if end == ".svg" {
 			return figure.SVG(drawing, size, pdf.Look())
 		}
 		return figure.PNG(drawing, size, pdf.Look())

@@ -16,6 +16,7 @@ import (
 	"keeperbook/app/internal/screen/shop"
 	"keeperbook/app/internal/screen/signers"
 	"keeperbook/app/internal/screen/study"
+	"keeperbook/app/internal/screen/takein"
 	"keeperbook/app/internal/screen/valves"
 	"keeperbook/app/internal/screen/verify"
 	"keeperbook/app/internal/shell"
@@ -43,6 +44,9 @@ func leaves(host *shell.Shell, desk *task.Desk, bench *task.Bench) []shell.Tab {
 func checkPage(s *shell.Shell, desk *task.Desk, reading bool, path string, background func(work func())) shell.Pages {
 	return verify.New(s, verify.NewPresenter(desk, reading, path), background)
 }
+
+// tablePage makes the page of a table that is about to be taken in.
+func tablePage(host kit.Host, table *task.TableIn) shell.Pages { return takein.New(host, table) }
 
 // duePage makes the page of what falls due in a book.
 func duePage(s *shell.Shell, desk *task.Desk, background func(work func())) shell.Pages {

@@ -80,7 +80,7 @@ func (m Main) open(ctx context.Context, book string) int {
 	}
 	cfg := shell.Config{
 		Book: book, Who: m.Who, Clock: m.Clock, Folder: m.Folder, Demo: assets.Demo(), Help: assets.Help(), Leaves: leaves, Shop: shopPages, Version: version, Signers: m.ring(),
-		History: historyPage, Due: duePage, Copies: copiesPage, Check: checkPage,
+		History: historyPage, Due: duePage, Copies: copiesPage, Check: checkPage, Table: tablePage,
 	}
 	if os.Getenv("KEEPERBOOK_READY") != "" {
 		cfg.Ready = func() { fmt.Fprintln(m.Err, ReadyLine) }
