@@ -13,3 +13,6 @@ func (s *Shell) Drop(paths ...string) {
 	}
 	s.dropped(fyne.Position{}, all)
 }
+
+// TakeFile takes a file in as if it were dropped on the window.
+func (s *Shell) TakeFile(path string) error { return s.takeIn(path) }

@@ -17,6 +17,9 @@ type Word struct {
 // listed finds the pages in the list of pages.
 var listed = regexp.MustCompile(`\]\((\w[\w-]*)\.md\)`)
 
+// typedSo finds what stands letter for letter in Markdown.
+var typedSo = regexp.MustCompile("`([^`]+)`")
+
 // Words reads the pages of help in the order of their list.
 func Words(help fs.FS) (all []Word, err error) {
 	list, err := fs.ReadFile(help, "README.md")
@@ -29,8 +32,8 @@ func Words(help fs.FS) (all []Word, err error) {
 			return nil, err
 		}
 		title, text, _ := strings.Cut(string(page), "\n")
-		// What is typed or shown letter for letter stands out; the toolkit would break the line for it.
-		text = strings.ReplaceAll(strings.TrimSpace(text), "`", "**")
+		// What is typed or shown letter for letter is quoted: the toolkit would break the line behind it.
+		text = typedSo.ReplaceAllString(strings.TrimSpace(text), "“$1”")
 		all = append(all, Word{m[1], strings.TrimPrefix(title, "# "), text})
 	}
 	return all, nil

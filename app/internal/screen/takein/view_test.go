@@ -131,7 +131,11 @@ func TestTakeInByKeyboard(t *testing.T) {
 	key := func(name fyne.KeyName) { h.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: name}) }
 	key(fyne.KeyDown)
 	key(fyne.KeyReturn)
-	h.win.Canvas().Focused().TypedRune('c') // the base height
+	time.Sleep(200 * time.Millisecond) // a person is slower than a gauge
+	h.win.Canvas().Focused().TypedRune('c')
+	if got := table.Columns()[1].Use; got != exchange.Use(record.BaseHeight) {
+		t.Errorf("the second column is %q", got)
+	}
 	v.Take()
 	if len(h.told) != 1 || h.told[0].Key != "table.kept" || len(h.failed) > 0 {
 		t.Errorf("told %+v, failed %v", h.told, h.failed)
