@@ -9,7 +9,7 @@ import (
 	"os/user"
 	"time"
 
-	_ "keeperbook/app/internal/tongue" // before the toolkit asks which language it is
+	"keeperbook/app/internal/tongue"
 	"keeperbook/app/internal/wire"
 )
 
@@ -17,7 +17,7 @@ func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	status := wire.Main{
 		Args: os.Args[1:], Out: os.Stdout, Err: os.Stderr, Clock: time.Now, Who: who(), Folder: wire.DataFolder,
-		Memory: wire.MemoryFile, Secret: wire.AskSecret, Signers: wire.SignersFolder, Window: window(),
+		Memory: wire.MemoryFile, Secret: wire.AskSecret, Signers: wire.SignersFolder, Window: window(), Language: tongue.Asked(os.Getenv),
 	}.Run(ctx)
 	stop()
 	os.Exit(status)

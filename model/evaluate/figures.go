@@ -13,6 +13,9 @@ func StyleOf(u record.Units) unit.Style { return unit.Style{Length: u.Length, Lo
 // Words returns the English printer in the units of a set-up.
 func Words(u record.Units) say.Printer { return say.In(StyleOf(u).Show) }
 
+// Spoken returns the printer of the chosen language in the units of a set-up.
+func Spoken(u record.Units) say.Printer { return say.ChosenIn(StyleOf(u).Show) }
+
 // column is one column of the table: its key, whether it stays although it is empty, what its
 // numbers are of, and what it shows of a valve.
 type column struct {

@@ -124,7 +124,7 @@ func (p *Planning) valves() error {
 			if !ok {
 				role = len(p.Problem.Roles)
 				roles[aims] = role
-				p.Problem.Roles = append(p.Problem.Roles, plan.Role{Name: say.English().Line(roleName(at.Role)), Load: aims.target})
+				p.Problem.Roles = append(p.Problem.Roles, plan.Role{Name: say.Chosen().Line(roleName(at.Role)), Load: aims.target})
 			}
 			var v Valve
 			v.At, v.Governing = at, -1

@@ -30,7 +30,7 @@ type Error struct {
 }
 
 // Error returns the sentence in English. Screens and commands print Line in the reader's language.
-func (e *Error) Error() string { return English().Line(e.Line) }
+func (e *Error) Error() string { return Chosen().Line(e.Line) }
 
 // Unwrap returns the cause.
 func (e *Error) Unwrap() error { return e.Err }

@@ -120,7 +120,7 @@ func (d *dialog) choose(choices []Choice) {
 
 // hintOf names the key of a choice.
 func hintOf(c Choice) string {
-	words := say.English()
+	words := say.Chosen()
 	switch {
 	case c.Key != 0:
 		return string(unicode.ToUpper(c.Key))

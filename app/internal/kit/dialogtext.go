@@ -32,7 +32,7 @@ func AskText(win fyne.Window, title, label, start string, check func(string) err
 // done after every check let them pass. Where done fails, the dialog comes back with the error's sentence
 // and all texts in it.
 func AskForm(win fyne.Window, title string, blanks []Blank, done func(texts []string) error) {
-	ask(win, title, say.English().Line(say.New("kit.keep")), &asking{blanks: blanks, done: done})
+	ask(win, title, say.Chosen().Line(say.New("kit.keep")), &asking{blanks: blanks, done: done})
 }
 
 // Slow is what a form's texts are for where that takes longer than a key press.
@@ -88,7 +88,7 @@ func (a *asking) worked(then func(), err error) {
 }
 
 func ask(win fyne.Window, title, yes string, a *asking) {
-	words := say.English()
+	words := say.Chosen()
 	d := newDialog(win, title)
 	d.guard.asks = true
 	a.dialog, a.trouble = d, NewText("")

@@ -61,7 +61,7 @@ type Grid struct {
 func NewGrid(h table.Handler) *Grid {
 	g := &Grid{
 		to:      h,
-		words:   say.English(),
+		words:   say.Chosen(),
 		chosen:  &canvas.Rectangle{},
 		grounds: newLayer(),
 		texts:   newLayer(),

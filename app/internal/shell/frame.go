@@ -68,7 +68,7 @@ func New(ctx context.Context, app fyne.App, cfg Config) *Shell {
 	}
 	s := &Shell{
 		ctx: ctx, app: app, cfg: cfg, memory: cfg.Memory, presenter: NewPresenter(ctx, cfg.Who, cfg.Clock, cfg.Memory),
-		words: say.English(), draft: register.NewDraft(), side: container.NewStack(), middle: container.NewStack(),
+		words: say.Chosen(), draft: register.NewDraft(), side: container.NewStack(), middle: container.NewStack(),
 	}
 	if s.cfg.View == nil {
 		s.cfg.View = s.view
@@ -76,6 +76,7 @@ func New(ctx context.Context, app fyne.App, cfg Config) *Shell {
 	s.presenter.Signers(cfg.Signers)
 	s.sounds = kit.NewSounds(!s.memory.Look().Silent)
 	s.look()
+	s.speak()
 	s.win = app.NewWindow(s.words.Line(s.presenter.Title()))
 	s.win.SetMaster()
 	s.win.SetPadded(false)

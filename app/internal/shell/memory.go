@@ -35,6 +35,7 @@ type Look struct {
 	Scale  float64 `json:"scale,omitempty"`  // as a part of the usual size
 	Width  float64 `json:"width,omitempty"`  // of the window in toolkit units; 0 where it was never open
 	Height float64 `json:"height,omitempty"`
+	Speaks string  `json:"speaks,omitempty"` // tag of the language; "" for that of the system
 	Copies string  `json:"copies,omitempty"` // a second folder for copies of books
 }
 

@@ -107,14 +107,17 @@ func (s *Shell) viewMenu() *fyne.Menu {
 	light.Checked = s.memory.Look().Dark
 	sounds := s.item("shell.menu-sounds", nil, s.sounds.Can(), s.TurnSounds)
 	sounds.Checked = s.sounds.On() && s.sounds.Can()
-	return fyne.NewMenu(s.words.Line(say.New("shell.menu-view")),
+	items := []*fyne.MenuItem{
 		s.item("shell.menu-register", alt(fyne.Key0), s.presenter.Bench() != nil, s.Unfold),
 		fyne.NewMenuItemSeparator(),
 		light,
 		sounds,
 		s.item("shell.menu-larger", ctrl(fyne.KeyEqual), true, func() { s.resize(1) }),
 		s.item("shell.menu-smaller", ctrl(fyne.KeyMinus), true, func() { s.resize(-1) }),
-		s.item("shell.menu-usual", ctrl(fyne.Key0), true, func() { s.resize(0) }))
+		s.item("shell.menu-usual", ctrl(fyne.Key0), true, func() { s.resize(0) }),
+		fyne.NewMenuItemSeparator(),
+	}
+	return fyne.NewMenu(s.words.Line(say.New("shell.menu-view")), append(items, s.languages()...)...)
 }
 
 func (s *Shell) helpMenu() *fyne.Menu {

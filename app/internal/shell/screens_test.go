@@ -9,6 +9,7 @@ import (
 	"image/png"
 	"os"
 	"path/filepath"
+	"regexp"
 	"testing"
 
 	"fyne.io/fyne/v2"
@@ -18,9 +19,37 @@ import (
 	"keeperbook/app/internal/kit"
 	"keeperbook/app/internal/shell"
 	"keeperbook/app/internal/wire"
+	"keeperbook/model/say"
 )
 
 var pictures = flag.Bool("pictures", false, "write the pictures of the screens into app/testdata/screens")
+
+// language is that of the screens. Those of another one than English are written into the system's folder for temporary files,
+// in a folder of their own.
+var language = flag.String("language", "en", "language of the screens")
+
+// folderOfScreens is where pictures go.
+func folderOfScreens(t *testing.T) string {
+	if *language == "en" {
+		return filepath.Join("..", "..", "testdata", "screens")
+	}
+	folder := filepath.Join(os.TempDir(), "keeperbook-screens-"+*language)
+	if err := os.MkdirAll(folder, 0o755); err != nil {
+		t.Fatal(err)
+	}
+	return folder
+}
+
+// spoken is an English sentence of the catalogue in the language of the screens.
+func spoken(label string) string {
+	number := regexp.MustCompile(`[0-9]+`).FindString(label)
+	for key, words := range say.English().Words {
+		if words == label || number != "" && words == strings.Replace(label, number, "{0}", 1) {
+			return say.Chosen().Line(say.New(key, number))
+		}
+	}
+	return label
+}
 
 // TestScreens opens every screen of the demonstration book without a display and takes its picture, in
 // light and dark and at both sizes. With -pictures they are kept for looking at; without, a screen that
@@ -42,7 +71,7 @@ func TestScreens(t *testing.T) {
 				Clock: clock, Who: "test", Folder: func() (string, error) { return folder, nil }, Out: &bytes.Buffer{}, Err: os.Stderr,
 				Signers: func() (string, error) { return signersHere(t), nil },
 				Window: func(ctx context.Context, cfg shell.Config) error {
-					cfg.Background = func(work func()) { work() }
+					cfg.Background, cfg.Language = func(work func()) { work() }, *language
 					cfg.Memory = shell.OpenMemory("")
 					cfg.Memory.Show(func(l *shell.Look) { l.Dark, l.Scale = c.dark, c.scale })
 					s := shell.New(ctx, app, cfg)
@@ -301,6 +330,7 @@ func tapButton(t *testing.T, s *shell.Shell, label string) {
 
 func toButton(t *testing.T, s *shell.Shell, label string) *kit.Button {
 	t.Helper()
+	label = spoken(label)
 	for range 60 {
 		s.Window().Canvas().FocusNext()
 		if b, ok := s.Window().Canvas().Focused().(*kit.Button); ok && words(b) == label {
@@ -343,7 +373,7 @@ func take(t *testing.T, s *shell.Shell, name string) {
 	if err := (&png.Encoder{CompressionLevel: png.BestCompression}).Encode(&b, grey); err != nil {
 		t.Fatal(err)
 	}
-	if err := os.WriteFile(filepath.Join("..", "..", "testdata", "screens", name+".png"), b.Bytes(), 0o644); err != nil {
+	if err := os.WriteFile(filepath.Join(folderOfScreens(t), name+".png"), b.Bytes(), 0o644); err != nil {
 		t.Fatal(err)
 	}
 }

@@ -54,7 +54,9 @@ type Config struct {
 	Shop    Shop    // nil where there are no pages of the shop
 	Memory  *Memory // nil for one that lasts as long as the window
 	Version string
-	Signers signer.Ring // of this machine
+	// Language is the tag of the system's; where nobody chose another one, and the program speaks it, the window is in it.
+	Language string
+	Signers  signer.Ring // of this machine
 	// History makes the page of what became of a set-up, Due that of what falls due in a book, Copies that of its copies, Check that of a signed sheet; desk
 	// is nil where no book is open. Nil where there is none.
 	History func(host kit.Host, bench *task.Bench, background func(work func())) Pages

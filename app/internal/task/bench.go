@@ -47,7 +47,7 @@ func (b *Bench) Figures() record.Figures {
 }
 
 // Words returns the printer in the units of the set-up.
-func (b *Bench) Words() say.Printer { return evaluate.Words(b.rec.Setup.Units) }
+func (b *Bench) Words() say.Printer { return evaluate.Spoken(b.rec.Setup.Units) }
 
 // Keep puts nouns of the set-up, or the parts and gauges it refers to, into the book as one action that
 // one undo takes back, and into the record once the book has them. On an error nothing changed; the

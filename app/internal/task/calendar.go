@@ -17,7 +17,7 @@ import (
 func Calendar(all []DueLine, now time.Time) []byte {
 	c := ics.NewCalendarFor("keeperbook")
 	c.SetMethod(ics.MethodPublish)
-	c.SetName(say.English().Line(say.New("due.calendar")))
+	c.SetName(say.Chosen().Line(say.New("due.calendar")))
 	for _, d := range all {
 		if d.Day == "" && !d.Over {
 			continue // nobody knows the day

@@ -65,7 +65,7 @@ func Dues(ctx context.Context, book *store.Book, today record.Date) ([]DueLine, 
 		all = append(all, lines...)
 	}
 	for _, d := range life.GaugeDue(gauges, today) {
-		all = append(all, DueLine{Due: d, Text: say.English().Line(d.What)})
+		all = append(all, DueLine{Due: d, Text: say.Chosen().Line(d.What)})
 	}
 	slices.SortFunc(all, func(a, b DueLine) int {
 		if a.Over != b.Over {

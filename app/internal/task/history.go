@@ -51,7 +51,7 @@ func historyOf(ctx context.Context, book *store.Book, rec *record.Record) (Histo
 	if err != nil {
 		return History{}, err
 	}
-	h := History{End: end, Words: evaluate.Words(rec.Setup.Units)}
+	h := History{End: end, Words: evaluate.Spoken(rec.Setup.Units)}
 	for _, one := range happened {
 		for _, ch := range one.Changes {
 			row := rowOf(&rec.Head, ch)

@@ -50,7 +50,7 @@ func livedBy(ctx context.Context, book *store.Book, rec *record.Record, ev evalu
 
 func lifeOf(ctx context.Context, book *store.Book, rec *record.Record, ev evaluate.Evaluation, gauges []record.Gauge, setups []record.Setup,
 	all store.Life) (HeadLife, error) {
-	h := HeadLife{Record: rec, Words: evaluate.Words(rec.Setup.Units)}
+	h := HeadLife{Record: rec, Words: evaluate.Spoken(rec.Setup.Units)}
 	for _, r := range all.Runs {
 		if s := inService(setups, r.Day); s != nil && s.ID == rec.Setup.ID {
 			h.Runs = append(h.Runs, r)

@@ -97,7 +97,7 @@ func (c *Counter) Units() record.Units { return c.bench.rec.Setup.Units }
 func (c *Counter) RateUnit() unit.Symbol { return c.bench.RateUnit() }
 
 // Words returns the printer in these units.
-func (c *Counter) Words() say.Printer { return evaluate.Words(c.Units()) }
+func (c *Counter) Words() say.Printer { return evaluate.Spoken(c.Units()) }
 
 // Keep puts a thing of the shop into the book. On an error nothing changed.
 func (c *Counter) Keep(ctx context.Context, n record.Noun) error {

@@ -114,7 +114,7 @@ func (s *Studies) Open() record.Study { return s.open }
 
 // Words returns the printer in the unit of the open study.
 func (s *Studies) Words() say.Printer {
-	return evaluate.Words(record.Units{Length: s.open.Unit, Load: s.units.Load})
+	return evaluate.Spoken(record.Units{Length: s.open.Unit, Load: s.units.Load})
 }
 
 // Assumed returns what a set-up that is begun now assumes of such a gauge until it has a study.

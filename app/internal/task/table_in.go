@@ -139,9 +139,9 @@ func (t *TableIn) Keep(ctx context.Context) (int, error) { return t.desk.RowsIn(
 // Words is the printer in the units of the table.
 func (t *TableIn) Words() say.Printer {
 	if t.length == unit.Mm {
-		return say.In(unit.Millimetres.Show)
+		return say.ChosenIn(unit.Millimetres.Show)
 	}
-	return say.In(unit.Inches.Show)
+	return say.ChosenIn(unit.Inches.Show)
 }
 
 // FileKind is what a file that is taken in is, by its ending and its first line.

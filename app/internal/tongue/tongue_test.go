@@ -21,3 +21,11 @@ func TestMend(t *testing.T) {
 		}
 	}
 }
+
+func TestAsked(t *testing.T) {
+	for value, want := range map[string]string{"de_AT.UTF-8": "de", "es": "es", "C": "", "C.UTF-8": "", "POSIX": "", "": "", "ca@valencia": "ca", "gsw_CH": ""} {
+		if got := Asked(func(name string) string { return map[string]string{"LANG": value}[name] }); got != want {
+			t.Errorf("%q asks for %q, want %q", value, got, want)
+		}
+	}
+}

@@ -33,16 +33,17 @@ type Window func(context.Context, shell.Config) error
 
 // Main is the program with everything it needs from outside.
 type Main struct {
-	Args    []string // without the program's name
-	Out     io.Writer
-	Err     io.Writer
-	Clock   func() time.Time
-	Who     string                           // who is at the keyboard
-	Folder  func() (string, error)           // for a user's data
-	Memory  func() (string, error)           // the file of what the window remembers; nil remembers nothing
-	Secret  func(who string) (string, error) // asks for the passphrase of somebody's key
-	Signers func() (string, error)           // the folder of the keys of whoever signs; nil where nobody can
-	Window  Window                           // nil in a program that was built without one
+	Args     []string // without the program's name
+	Out      io.Writer
+	Err      io.Writer
+	Clock    func() time.Time
+	Who      string                           // who is at the keyboard
+	Folder   func() (string, error)           // for a user's data
+	Memory   func() (string, error)           // the file of what the window remembers; nil remembers nothing
+	Secret   func(who string) (string, error) // asks for the passphrase of somebody's key
+	Signers  func() (string, error)           // the folder of the keys of whoever signs; nil where nobody can
+	Language string                           // tag of the system's language; "" is English
+	Window   Window                           // nil in a program that was built without one
 }
 
 // Run runs the program and returns its exit status.
@@ -79,7 +80,7 @@ func (m Main) open(ctx context.Context, book string) int {
 		return m.commands(say.New("command.no-display"))
 	}
 	cfg := shell.Config{
-		Book: book, Who: m.Who, Clock: m.Clock, Folder: m.Folder, Demo: assets.Demo(), Help: assets.Help(), Leaves: leaves, Shop: shopPages, Version: version, Signers: m.ring(),
+		Book: book, Who: m.Who, Clock: m.Clock, Folder: m.Folder, Demo: assets.Demo(), Help: assets.Help(), Leaves: leaves, Shop: shopPages, Version: version, Language: m.Language, Signers: m.ring(),
 		History: historyPage, Due: duePage, Copies: copiesPage, Check: checkPage, Table: tablePage,
 	}
 	if os.Getenv("KEEPERBOOK_READY") != "" {

@@ -19,7 +19,7 @@ type Presenter struct {
 func NewPresenter(desk *task.Desk) *Presenter { return &Presenter{desk: desk} }
 
 func (p *Presenter) say(key string, args ...any) string {
-	return say.English().Line(say.New(key, args...))
+	return say.Chosen().Line(say.New(key, args...))
 }
 
 // Load looks through the copies, which may take a moment; it may run beside other work, and what it returns may not.

@@ -30,7 +30,7 @@ type Presenter struct {
 
 // NewPresenter returns the page of the signers in a ring. New ones are of a shop; certificates go beside its book.
 func NewPresenter(ring signer.Ring, held *signer.Held, shop, folder string) *Presenter {
-	return &Presenter{ring: ring, held: held, shop: shop, folder: folder, words: say.English(), drawn: map[string]Ink{}}
+	return &Presenter{ring: ring, held: held, shop: shop, folder: folder, words: say.Chosen(), drawn: map[string]Ink{}}
 }
 
 // Load reads who is there again. Where one of them cannot be read it says so, and the others are there.

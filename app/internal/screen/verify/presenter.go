@@ -26,7 +26,7 @@ type Presenter struct {
 
 // NewPresenter returns the page of the sheet in a file. Desk may be nil, and reading says that its book takes no entries.
 func NewPresenter(desk *task.Desk, reading bool, path string) *Presenter {
-	return &Presenter{desk: desk, reading: reading, words: say.English(), path: path}
+	return &Presenter{desk: desk, reading: reading, words: say.Chosen(), path: path}
 }
 
 // Name is what the file is called.
