@@ -226,12 +226,13 @@ func (r *Rows) laid(width float32) (p rowPlan) {
 	}
 	y := float32(0)
 	if len(r.heads) > 0 {
+		low := y + gap + lineOf(sizeOf(r, theme.SizeNameText))
 		for j, head := range r.heads {
 			t := NewText(head)
 			t.bold = true
-			add(t, p.label+float32(j)*p.each+pad, y+gap, p.each-2*pad)
+			low = max(low, add(t, p.label+float32(j)*p.each+pad, y+gap, p.each-2*pad))
 		}
-		y += lineOf(sizeOf(r, theme.SizeNameText)) + 2*gap
+		y = low + gap
 	}
 	for _, row := range r.rows {
 		p.tops, p.rules = append(p.tops, y), append(p.rules, y)
