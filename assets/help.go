@@ -5,7 +5,7 @@ import (
 	"io/fs"
 )
 
-//go:embed help/*.md help/*.svg
+//go:embed help/*.md help/*.png
 var help embed.FS
 
 // Help holds a page of Markdown for each word of the book and the drawings in them. README.md lists the pages in their order.

@@ -124,7 +124,7 @@ type Piece struct {
 }
 
 // drawn finds the drawings of a page, each of which has a line of its own.
-var drawn = regexp.MustCompile(`(?m)^!\[([^\]]*)\]\(([\w-]+\.svg)\)$`)
+var drawn = regexp.MustCompile(`(?m)^!\[([^\]]*)\]\(([\w-]+\.png)\)$`)
 
 // Pieces are the parts of a page in their order.
 func (w *Word) Pieces() (all []Piece) {

@@ -19,7 +19,7 @@ func TestDrawingsOfHelp(t *testing.T) {
 		t.Skip("other processors round the last digit otherwise")
 	}
 	book := demonstration(t)
-	for name, d := range map[string]task.Drawn{"section.svg": {Valve: "3 ex"}, "curve.svg": {Valve: "3 ex", Loads: true}} {
+	for name, d := range map[string]task.Drawn{"section.png": {Valve: "3 ex"}, "curve.png": {Valve: "3 ex", Loads: true}} {
 		drawn, err := task.Leave(context.Background(), book, "setup-ferry-built", name, d)
 		if err != nil {
 			t.Fatal(err)
