@@ -31,6 +31,7 @@ type desktop struct {
 	t       *testing.T
 	display string
 	home    string
+	locale  string // of the program
 }
 
 // newDesktop starts a display of its own for a test. Without the programs for it the test is skipped,
@@ -65,7 +66,7 @@ func newDesktop(t *testing.T) *desktop {
 	if err != nil {
 		t.Fatal("the display did not start")
 	}
-	return &desktop{t: t, display: ":" + strings.TrimSpace(number), home: t.TempDir()}
+	return &desktop{t: t, display: ":" + strings.TrimSpace(number), home: t.TempDir(), locale: "en_US.UTF-8"}
 }
 
 // program is the program running on a desktop.
@@ -84,7 +85,7 @@ func (d *desktop) start(args ...string) *program {
 		d.t.Fatal(err)
 	}
 	p := &program{desktop: d, cmd: exec.Command(self, args...)}
-	p.cmd.Env = append(os.Environ(), asProgram+"=1", "KEEPERBOOK_READY=1", "DISPLAY="+d.display, "LANG=en_US.UTF-8",
+	p.cmd.Env = append(os.Environ(), asProgram+"=1", "KEEPERBOOK_READY=1", "DISPLAY="+d.display, "LANG="+d.locale,
 		"HOME="+d.home, "XDG_DATA_HOME="+filepath.Join(d.home, "data"), "XDG_CONFIG_HOME="+filepath.Join(d.home, "config"),
 		"LIBGL_ALWAYS_SOFTWARE=1")
 	p.cmd.Dir = d.home

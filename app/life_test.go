@@ -18,6 +18,7 @@ func TestLifeInTheWindow(t *testing.T) {
 	onceARun(t)
 	ctx := context.Background()
 	d := newDesktop(t)
+	d.locale = "es_ES.UTF-8"
 	book, p, h := d.onDemonstration(t)
 	h.put("DR-1L")
 	h.key("alt+7")

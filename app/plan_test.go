@@ -16,6 +16,7 @@ import (
 // A plan is made, its pick list written, put on the head, and taken back. By the keyboard alone.
 func TestPlanInTheWindow(t *testing.T) {
 	d := newDesktop(t)
+	d.locale = "es_ES.UTF-8"
 	book, err := task.DemoBook(context.Background(), d.home, assets.Demo(), time.Now)
 	if err != nil {
 		t.Fatal(err)

@@ -23,10 +23,11 @@ func TestSignInTheWindow(t *testing.T) {
 	onceARun(t)
 	ctx := context.Background()
 	d := newDesktop(t)
+	d.locale = "es_ES.UTF-8"
 	book, p, h := d.onDemonstration(t)
 	h.put("QH-3")
 	h.key("ctrl+p")
-	h.click(382, 120) // to the page of signers
+	h.click(515, 120) // to the page of signers
 	h.key("Tab", "Return")
 	for _, text := range []string{"J. Peverel", "head porter", "", "grinding paste", "grinding paste"} {
 		if text != "" {
