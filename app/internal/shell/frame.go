@@ -36,6 +36,7 @@ type Shell struct {
 
 	frame    *fyne.Container // laid out again whenever what is at its edges changes its size
 	banner   *kit.Banner
+	lesson   bool // the banner says what comes next on the first head
 	status   *kit.Status
 	side     *fyne.Container // register, or the strip it folds to
 	middle   *fyne.Container // welcome page, hint or open head
@@ -82,6 +83,7 @@ func New(ctx context.Context, app fyne.App, cfg Config) *Shell {
 	s.win.SetPadded(false)
 	s.banner = kit.NewBanner(s.words)
 	s.banner.OnClosed(func() {
+		s.lesson = false
 		s.frame.Refresh()
 		s.focus()
 	})

@@ -56,6 +56,7 @@ func (s *Shell) Changed() {
 	s.bottom()
 	s.behind = true
 	s.backUp()
+	s.teach()
 }
 
 // backUp copies the book beside the window, once the newest copy is an hour old. It asks no more often than every few minutes.

@@ -123,6 +123,7 @@ func (s *Shell) viewMenu() *fyne.Menu {
 func (s *Shell) helpMenu() *fyne.Menu {
 	return fyne.NewMenu(s.words.Line(say.New("shell.menu-help")),
 		s.item("shell.menu-guide", ctrl(fyne.KeyE), s.cfg.Help != nil, s.Guide),
+		s.item("shell.menu-first", nil, true, s.FirstHead),
 		s.item("shell.menu-keys", nil, true, s.Keys),
 		s.item("shell.menu-cautions", nil, true, s.Cautions),
 		s.item("shell.menu-about", nil, true, s.About))

@@ -13,6 +13,7 @@ type Door interface {
 	NewBook()
 	OpenBook()
 	DemoBook()
+	FirstHead()
 	Reopen(path string) // one that was open before
 }
 
@@ -56,6 +57,8 @@ func (p *Presenter) Type(key rune) bool {
 		p.door.OpenBook()
 	case 'd':
 		p.door.DemoBook()
+	case 'f':
+		p.door.FirstHead()
 	default:
 		for _, b := range p.books {
 			if b.Key == key {

@@ -13,6 +13,7 @@ type door struct{ asked []string }
 func (d *door) NewBook()           { d.asked = append(d.asked, "new") }
 func (d *door) OpenBook()          { d.asked = append(d.asked, "open") }
 func (d *door) DemoBook()          { d.asked = append(d.asked, "demo") }
+func (d *door) FirstHead()         { d.asked = append(d.asked, "first") }
 func (d *door) Reopen(path string) { d.asked = append(d.asked, path) }
 
 func TestKeys(t *testing.T) {
@@ -23,8 +24,8 @@ func TestKeys(t *testing.T) {
 		keys   string
 		want   []string
 	}{
-		{"new, open, demonstration", nil, "nod", []string{"new", "open", "demo"}},
-		{"capitals", nil, "NOD", []string{"new", "open", "demo"}},
+		{"new, open, demonstration, first head", nil, "nodf", []string{"new", "open", "demo", "first"}},
+		{"capitals", nil, "NODF", []string{"new", "open", "demo", "first"}},
 		{"books by number", many, "219", []string{"/b/2.keeperbook", "/b/1.keeperbook", "9.k"}},
 		{"no such book", many[:1], "2", nil},
 		{"other keys", many, "0x \n", nil},

@@ -24,17 +24,21 @@ type View struct {
 	body      fyne.CanvasObject
 }
 
+// mostDoors is how many rows stand before the books that were open before.
+const mostDoors = 4
+
 // NewView returns the page of a presenter.
 func NewView(p *Presenter, words say.Printer) *View {
 	v := &View{presenter: p, words: words}
 	v.add('N', words.Line(say.New("welcome.new")), words.Line(say.New("welcome.new-what")))
 	v.add('O', words.Line(say.New("welcome.open")), words.Line(say.New("welcome.open-what")))
 	v.add('D', words.Line(say.New("welcome.demo")), words.Line(say.New("welcome.demo-what")))
+	v.add('F', words.Line(say.New("welcome.first")), words.Line(say.New("welcome.first-what")))
 	for _, b := range p.Books() {
 		v.add(b.Key, b.Name, b.Folder)
 	}
 	if len(p.Books()) > 0 {
-		v.cursor = 3 // the book that was open last
+		v.cursor = mostDoors // the book that was open last
 	}
 	v.body = v.page()
 	v.ExtendBaseWidget(v)
@@ -54,7 +58,7 @@ func (v *View) page() fyne.CanvasObject {
 	what.Wrapping = fyne.TextWrapWord
 	column := container.NewVBox(title, what)
 	for i, r := range v.rows {
-		if i == 3 {
+		if i == mostDoors {
 			head := widget.NewLabelWithStyle(v.words.Line(say.New("welcome.recent")), fyne.TextAlignLeading, fyne.TextStyle{})
 			column.Add(head)
 		}
