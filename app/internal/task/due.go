@@ -17,7 +17,7 @@ import (
 // DueLine is something that falls due, in words.
 type DueLine struct {
 	life.Due
-	Text        string
+	Text        string // in the chosen language
 	Head, Setup string // identifiers; "" of a gauge
 }
 
@@ -29,9 +29,13 @@ type keptDue struct {
 	Text string      `json:"text"`
 }
 
-// reckoner names the program that worked something out and the form it is kept in: another one may come to something else.
+// reckoner names the program that worked something out, the form it is kept in, and the language of its words: another one may
+// come to something else.
 func reckoner() string {
-	const form = "1"
+	form := "1"
+	if tag := say.Chosen().Line(say.New("shell.language")); tag != "en" {
+		form += " " + tag
+	}
 	if info, ok := debug.ReadBuildInfo(); ok {
 		for _, s := range info.Settings {
 			if s.Key == "vcs.revision" {

@@ -2,6 +2,7 @@ package task_test
 
 import (
 	"context"
+	"slices"
 	"strings"
 	"testing"
 
@@ -126,5 +127,26 @@ func TestKeptDuesAreWhatIsWorkedOut(t *testing.T) {
 	}
 	if all := same("the next set-up"); len(all) >= len(first) {
 		t.Errorf("%d things fall due of new springs, %d before", len(all), len(first))
+	}
+}
+
+// What falls due is said in the chosen language, also where it was worked out in another one before.
+func TestDuesInEachLanguage(t *testing.T) {
+	book := demonstration(t)
+	defer say.Speak("en")
+	for _, c := range []struct{ tag, words string }{{"en", "change the spring"}, {"es", "cambiar el resorte"}, {"de", "Feder ersetzen"}, {"en", "change the spring"}} {
+		if !say.Speak(c.tag) {
+			t.Fatal(c.tag)
+		}
+		all, err := task.Dues(context.Background(), book, "2026-06-01")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.ContainsFunc(all, func(l task.DueLine) bool { return strings.Contains(l.Text, c.words) }) {
+			t.Errorf("%s: nothing says %q: %+v", c.tag, c.words, all)
+		}
+	}
+	if say.Speak("xx") {
+		t.Error("it speaks a language that it does not have")
 	}
 }
