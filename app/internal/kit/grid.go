@@ -51,6 +51,9 @@ type Grid struct {
 	edge   *canvas.Rectangle // under the header
 	veil   *gridVeil
 
+	// Menu is what can be done with the cell under the cursor, for the other button of the pointer; nil where there is nothing.
+	Menu func() []Item
+
 	focused  bool
 	quiet    bool
 	shift    bool

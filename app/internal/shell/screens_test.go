@@ -118,6 +118,13 @@ func TestScreens(t *testing.T) {
 					press(s, fyne.KeyLeft)
 					press(s, fyne.KeyLeft) // to the open load, where the curve takes the section's place
 					take(t, s, "valves-loads-"+c.suffix)
+					at := fyne.NewPos(330*float32(c.scale), 180*float32(c.scale))
+					s.Window().Canvas().Focused().(fyne.SecondaryTappable).TappedSecondary(&fyne.PointEvent{Position: at, AbsolutePosition: at.AddXY(0, 60)})
+					take(t, s, "valves-menu-"+c.suffix)
+					s.Window().Canvas().Overlays().Remove(s.Window().Canvas().Overlays().Top())
+					press(s, fyne.KeyEnd)
+					press(s, fyne.KeyLeft)
+					press(s, fyne.KeyLeft)
 					press(s, fyne.KeyF1)
 					take(t, s, "guide-curve-"+c.suffix)
 					press(s, fyne.KeyEscape)

@@ -42,6 +42,7 @@ func NewView(host kit.Host, bench *task.Bench) *View {
 	v.p = New(bench, v)
 	v.seen = v.p.Version()
 	v.grid = kit.NewGrid(v.p)
+	v.grid.Menu = v.menu
 	v.tools = newTools(v)
 	v.prompt = newPrompt(v)
 	v.steps = container.NewVScroll(container.NewPadded(kit.Column(v.working, turnOver(v, "valves.tool.sure"))))
