@@ -36,7 +36,8 @@ type Shell struct {
 
 	frame    *fyne.Container // laid out again whenever what is at its edges changes its size
 	banner   *kit.Banner
-	lesson   bool // the banner says what comes next on the first head
+	guide    *guide // the last that was shown; nil for none
+	lesson   bool   // the banner says what comes next on the first head
 	status   *kit.Status
 	side     *fyne.Container // register, or the strip it folds to
 	middle   *fyne.Container // welcome page, hint or open head

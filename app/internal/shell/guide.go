@@ -23,6 +23,8 @@ type guide struct {
 	page  *fyne.Container
 	text  *container.Scroll
 	back  func()
+
+	object fyne.CanvasObject
 }
 
 // Guide shows everything that can be done and what the words of the book mean, beginning at the word of what has the cursor.
@@ -30,6 +32,10 @@ func (s *Shell) Guide() {
 	words, err := Words(s.cfg.Help)
 	if err != nil {
 		s.Fail(err) // the pages travel inside the program
+		return
+	}
+	if g := s.guide; g != nil && len(s.middle.Objects) == 1 && s.middle.Objects[0] == g.object {
+		s.win.Canvas().Focus(g.field) // it is there already
 		return
 	}
 	if s.reader != nil {
@@ -61,7 +67,8 @@ func (s *Shell) Guide() {
 	back := kit.NewButton(s.line("shell.back"), s.line("kit.esc"), func() { d.back() })
 	left := container.NewBorder(container.NewVBox(d.field, kit.NewHint(s.line("shell.guide-keys"))), kit.Buttons(back), nil, nil, d.list)
 	s.side.Objects = nil
-	s.middle.Objects = []fyne.CanvasObject{container.New(&leaning{em: 24}, container.NewPadded(left), d.text)}
+	d.object = container.New(&leaning{em: 24}, container.NewPadded(left), d.text)
+	s.guide, s.middle.Objects = d, []fyne.CanvasObject{d.object}
 	s.frame.Refresh()
 	d.show()
 	s.win.Canvas().Focus(d.field)

@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"fyne.io/fyne/v2"
+
 	"keeperbook/app/internal/shell"
 	"keeperbook/assets"
 )
@@ -69,4 +71,18 @@ func TestGuideFinds(t *testing.T) {
 	if g.Move(99); g.Cursor() != 3 {
 		t.Errorf("the cursor is at %d", g.Cursor())
 	}
+}
+
+// Help that is open already stays the one that is open, and the way back leads to the head.
+func TestGuideOpensOnce(t *testing.T) {
+	folder := t.TempDir()
+	fill(t, folder+"/heads.keeperbook", 1)
+	st := newStageWith(t, newApp(t), folder, folder+"/heads.keeperbook", func(cfg *shell.Config) { cfg.Help = assets.Help() })
+	st.Guide()
+	st.sees("Shim stack")
+	st.Guide()
+	st.press(fyne.KeyDown, fyne.KeyReturn)
+	st.sees("The shims under the spring of one valve")
+	st.press(fyne.KeyEscape)
+	st.sees("KB-0001")
 }
