@@ -194,6 +194,9 @@ func TestDraw(t *testing.T) {
 
 // A changed passphrase opens the key, here and in OpenSSL, with the drawn signature; the old one opens neither.
 func TestChange(t *testing.T) {
+	if testing.Short() {
+		t.Skip("once a run is enough: a passphrase is stirred long, on one goroutine")
+	}
 	r := ring(t)
 	r.Rounds = 0 // as it is kept for people
 	s := made(t, r, "M. Ashlock")

@@ -59,6 +59,9 @@ func field(t *testing.T, p *Presenter, name string) Field {
 }
 
 func TestCommit(t *testing.T) {
+	if testing.Short() {
+		t.Skip("once a run is enough: it works on one goroutine")
+	}
 	for _, tt := range []struct {
 		field, text string
 		shows       string // afterwards

@@ -131,6 +131,9 @@ func TestNewPackage(t *testing.T) {
 }
 
 func TestCommit(t *testing.T) {
+	if testing.Short() {
+		t.Skip("once a run is enough: it works on one goroutine")
+	}
 	slot := func(s Slot) Place { return Place{What: AtSlot, Role: record.Intake, Slot: s} }
 	for _, tt := range []struct {
 		at          Place

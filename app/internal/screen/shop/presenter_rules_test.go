@@ -45,6 +45,9 @@ func begun(t testing.TB, desk *task.Desk, length unit.Symbol) record.Rules {
 // What is typed into a rule, how the field shows it, and what is said below; or why it is refused, and then
 // the rule is as it was.
 func TestRules(t *testing.T) {
+	if testing.Short() {
+		t.Skip("once a run is enough: it works on one goroutine")
+	}
 	const usual = "common practice, no published source"
 	for _, c := range []struct{ field, typed, shown, unit, note, key string }{
 		{"in agree", "4", ".004", "in", "the shop's own; common practice .003", ""},
