@@ -5,15 +5,12 @@ import (
 	"io"
 	"math"
 
-	"golang.org/x/image/font"
-	"golang.org/x/image/font/opentype"
-	"golang.org/x/image/font/sfnt"
-	"golang.org/x/image/math/fixed"
+	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/vgimg"
 	"gonum.org/v1/plot/vg/vgsvg"
 
-	plotfont "gonum.org/v1/plot/font"
+	"keeperbook/pdf/face"
 )
 
 // Drawing is one of this package.
@@ -61,57 +58,8 @@ func draw(d Drawing, c vg.Canvas, size vg.Point, look Look) {
 type outlined struct{ vg.Canvas }
 
 // FillString is that of [vg.Canvas].
-func (o outlined) FillString(f plotfont.Face, at vg.Point, text string) {
-	var buf sfnt.Buffer
-	units := fixed.Int26_6(f.Face.UnitsPerEm()) << 6
-	scale := f.Font.Size / vg.Length(units) // points for a unit of the font's own in 26.6
-	before, first := sfnt.GlyphIndex(0), true
-	for _, r := range text {
-		glyph, err := f.Face.GlyphIndex(&buf, r)
-		if err != nil {
-			continue
-		}
-		if kern, err := f.Face.Kern(&buf, before, glyph, units, font.HintingNone); err == nil && !first {
-			at.X += vg.Length(kern) * scale
-		}
-		before, first = glyph, false
-		if p := outline(f.Face, &buf, glyph, units, at, scale); len(p) > 0 {
-			o.Fill(p)
-		}
-		if wide, err := f.Face.GlyphAdvance(&buf, glyph, units, font.HintingNone); err == nil {
-			at.X += vg.Length(wide) * scale
-		}
-	}
-}
-
-// outline is what a sign is made of, standing on a point.
-func outline(f *opentype.Font, buf *sfnt.Buffer, glyph sfnt.GlyphIndex, units fixed.Int26_6, at vg.Point, scale vg.Length) (p vg.Path) {
-	segments, err := f.LoadGlyph(buf, glyph, units, nil)
-	if err != nil {
-		return nil
-	}
-	place := func(q fixed.Point26_6) vg.Point {
-		return vg.Point{X: at.X + vg.Length(q.X)*scale, Y: at.Y - vg.Length(q.Y)*scale} // fonts count downwards here
-	}
-	for _, s := range segments {
-		switch s.Op {
-		case sfnt.SegmentOpMoveTo:
-			if len(p) > 0 {
-				p.Close()
-			}
-			p.Move(place(s.Args[0]))
-		case sfnt.SegmentOpLineTo:
-			p.Line(place(s.Args[0]))
-		case sfnt.SegmentOpQuadTo:
-			p.QuadTo(place(s.Args[0]), place(s.Args[1]))
-		case sfnt.SegmentOpCubeTo:
-			p.CubeTo(place(s.Args[0]), place(s.Args[1]), place(s.Args[2]))
-		}
-	}
-	if len(p) > 0 {
-		p.Close()
-	}
-	return p
+func (o outlined) FillString(f font.Face, at vg.Point, text string) {
+	face.Outlines(f, at, text, o.Fill)
 }
 
 // Stroke is that of [vg.Canvas].

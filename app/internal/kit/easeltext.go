@@ -1,66 +1,18 @@
 package kit
 
 import (
-	stdfont "golang.org/x/image/font"
-	"golang.org/x/image/font/sfnt"
-	"golang.org/x/image/math/fixed"
 	"gonum.org/v1/plot/font"
 	"gonum.org/v1/plot/vg"
+
+	"keeperbook/pdf/face"
 )
 
 // FillString sets a text with the left end of its base line at a point.
 func (e *easel) FillString(f font.Face, at vg.Point, text string) {
-	if f.Font.Size <= 0 || f.Face == nil {
-		return
-	}
-	// The outlines are read at a thousand units to the em and brought to size by the map to pixels.
-	const em = 1000
-	unit := vg.Length(float64(f.Font.Size) / em)
-	var buf sfnt.Buffer
-	ppem, x := fixed.I(em), vg.Length(0)
-	before := sfnt.GlyphIndex(0)
-	for i, r := range []rune(text) {
-		glyph, err := f.Face.GlyphIndex(&buf, r)
-		if err != nil {
-			continue
+	face.Outlines(f, at, text, func(letter vg.Path) {
+		for _, line := range e.lines(letter) {
+			e.mask.polygon(line.spots)
 		}
-		if i > 0 {
-			if k, err := f.Face.Kern(&buf, before, glyph, ppem, stdfont.HintingNone); err == nil {
-				x += units(k) * unit
-			}
-		}
-		before = glyph
-		if parts, err := f.Face.LoadGlyph(&buf, glyph, ppem, nil); err == nil {
-			for _, line := range e.lines(letter(parts, at.Add(vg.Point{X: x}), unit)) {
-				e.mask.polygon(line.spots)
-			}
-		}
-		if a, err := f.Face.GlyphAdvance(&buf, glyph, ppem, stdfont.HintingNone); err == nil {
-			x += units(a) * unit
-		}
-	}
+	})
 	e.mask.press(e.ink)
-}
-
-// units are 26.6 fixed-point numbers as numbers.
-func units(v fixed.Int26_6) vg.Length { return vg.Length(v) / 64 }
-
-// letter is a glyph's outline as a path. Fonts count upwards with a minus.
-func letter(parts sfnt.Segments, at vg.Point, unit vg.Length) (path vg.Path) {
-	p := func(f fixed.Point26_6) vg.Point {
-		return vg.Point{X: at.X + units(f.X)*unit, Y: at.Y - units(f.Y)*unit}
-	}
-	for _, s := range parts {
-		switch s.Op {
-		case sfnt.SegmentOpMoveTo:
-			path.Move(p(s.Args[0]))
-		case sfnt.SegmentOpLineTo:
-			path.Line(p(s.Args[0]))
-		case sfnt.SegmentOpQuadTo:
-			path.QuadTo(p(s.Args[0]), p(s.Args[1]))
-		case sfnt.SegmentOpCubeTo:
-			path.CubeTo(p(s.Args[0]), p(s.Args[1]), p(s.Args[2]))
-		}
-	}
-	return path
 }
