@@ -1,6 +1,10 @@
 package pdf
 
-import "keeperbook/model/record"
+import (
+	"strings"
+
+	"keeperbook/model/record"
+)
 
 // nameWidth is the column of the valve's name, which is read from a step away.
 const nameWidth = 64.0
@@ -35,20 +39,31 @@ func (f *flow) blankPlaces(columns []blank) []float64 {
 	for _, c := range columns {
 		sum += c.share
 	}
+	widths, least := make([]float64, len(columns)), make([]float64, len(columns))
+	for i, c := range columns {
+		widths[i] = c.share / sum * (f.width() - nameWidth)
+		for _, word := range strings.Fields(c.title) {
+			least[i] = max(least[i], f.widthOf(label, word)+blankGap)
+		}
+	}
+	widen(widths, least)
 	x := f.left + nameWidth
 	places := []float64{x}
-	for _, c := range columns {
-		x += c.share / sum * (f.width() - nameWidth)
+	for _, w := range widths {
+		x += w
 		places = append(places, x)
 	}
 	return places
 }
 
+// blankGap is what a title keeps free of its column, in points.
+const blankGap = 6
+
 // blankTitles is the height of the titles, which wrap in their columns.
 func (f *flow) blankTitles(columns []blank, places []float64) float64 {
 	most := 1
 	for i, c := range columns {
-		most = max(most, len(f.wrap(label, places[i+1]-places[i]-6, c.title)))
+		most = max(most, len(f.wrap(label, places[i+1]-places[i]-blankGap, c.title)))
 	}
 	return float64(most)*label.size*1.15 + 6
 }
@@ -56,7 +71,7 @@ func (f *flow) blankTitles(columns []blank, places []float64) float64 {
 func (f *flow) blankHead(columns []blank, places []float64, h float64) {
 	pitch := label.size * 1.15
 	for i, c := range columns {
-		lines := f.wrap(label, places[i+1]-places[i]-6, c.title)
+		lines := f.wrap(label, places[i+1]-places[i]-blankGap, c.title)
 		y := f.y + h - 4 - pitch*float64(len(lines)-1)
 		for _, line := range lines {
 			f.text(places[i]+4, y, label, ink, line)

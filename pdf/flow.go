@@ -144,17 +144,21 @@ func (f *flow) facts(columns int, l letters, all []fact) {
 	for len(all) > 0 {
 		row := all[:min(columns, len(all))]
 		all = all[len(row):]
-		lines := make([][]string, len(row))
-		most := 1
+		names, lines := make([][]string, len(row)), make([][]string, len(row))
+		named, most := 1, 1
 		for i, one := range row {
-			lines[i] = f.wrap(l, w, one.value)
-			most = max(most, len(lines[i]))
+			names[i], lines[i] = f.wrap(label, w, one.name), f.wrap(l, w, one.value)
+			named, most = max(named, len(names[i])), max(most, len(lines[i]))
 		}
-		f.need(label.pitch() + min(float64(most), 4)*l.pitch())
-		for i, one := range row {
-			f.text(f.left+float64(i)*(w+gap), f.y+label.size, label, faint, one.name)
+		f.need(float64(named)*label.pitch() + min(float64(most), 4)*l.pitch())
+		for n := range named {
+			for i := range row {
+				if at := n - named + len(names[i]); at >= 0 { // a short name stands on its value
+					f.text(f.left+float64(i)*(w+gap), f.y+label.size, label, faint, names[i][at])
+				}
+			}
+			f.y += label.pitch()
 		}
-		f.y += label.pitch()
 		for n := range most {
 			f.need(l.pitch())
 			for i := range row {

@@ -4,6 +4,7 @@ import (
 	"io"
 	"slices"
 
+	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 	"keeperbook/model/unit"
@@ -90,11 +91,13 @@ func (f *flow) formGauges(r *record.Record) {
 		f.line(f.left, f.y, f.right, f.y, 0.4, hair)
 	}
 	f.skip(8)
-	f.ink("form.by", f.left, 150)
-	f.ink("form.date", f.left+158, 84)
-	x = f.left + 250
+	// What is ticked ends at the edge, and the line to write a name on takes what is left.
+	named := f.widthOf(label, f.say("form.lift-on")) + 5
+	x = min(f.left+250, f.right-named-f.widthOf(body, f.say("form.lift-ticks")))
+	f.ink("form.by", f.left, x-f.left-100)
+	f.ink("form.date", x-92, 84)
 	f.text(x, f.y+11, label, faint, f.say("form.lift-on"))
-	f.text(x+f.widthOf(label, f.say("form.lift-on"))+5, f.y+11, body, ink, f.say("form.lift-ticks"))
+	f.text(x+named, f.y+11, body, ink, f.say("form.lift-ticks"))
 	f.skip(20)
 }
 
@@ -165,7 +168,7 @@ func (f *flow) bindColumns(r *record.Record) []blank {
 	}
 	var all []blank
 	for i, c := range longest.Coils {
-		all = append(all, blank{title: f.say("form.bind", c.Name), share: 0.9, unused: func(at record.Position) bool {
+		all = append(all, blank{title: f.say("form.bind", evaluate.CoilShort(c.Name)), share: 0.9, unused: func(at record.Position) bool {
 			n, said := coils[at.Role]
 			return said && i >= n
 		}})

@@ -15,8 +15,13 @@ import (
 
 func form(t testing.TB, r *record.Record, p pdf.Paper, path ...record.Position) []byte {
 	t.Helper()
+	return formIn(t, "en", r, p, path...)
+}
+
+func formIn(t testing.TB, language string, r *record.Record, p pdf.Paper, path ...record.Position) []byte {
+	t.Helper()
 	var b bytes.Buffer
-	f := pdf.Form{Record: r, Path: path, Paper: p, Words: sheet(r, p).Words}
+	f := pdf.Form{Record: r, Path: path, Paper: p, Words: sheetIn(language, r, p).Words}
 	if err := pdf.WriteForm(&b, f); err != nil {
 		t.Fatalf("%v, because %v", err, cause(err))
 	}

@@ -3,6 +3,7 @@ package pdf
 import (
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
+	"keeperbook/model/say"
 	"keeperbook/model/unit"
 )
 
@@ -46,7 +47,7 @@ func (f gaugeWords) own(q unit.Quantity) string {
 	if q.Unit == f.length {
 		return f.say("figure.length", q)
 	}
-	return q.String()
+	return f.words.Number(say.Number(q.String()))
 }
 
 func (f gaugeWords) step(g evaluate.Gauge) string {
@@ -67,11 +68,11 @@ func (f gaugeWords) calibration(c *record.Calibration, late bool) string {
 	days, certificate, past := "", "", ""
 	switch {
 	case c.Date != "" && c.Due != "":
-		days = f.say("sheet.gauge-done", string(c.Date), string(c.Due))
+		days = f.say("sheet.gauge-done", c.Date, c.Due)
 	case c.Due != "":
-		days = f.say("sheet.gauge-due-only", string(c.Due))
+		days = f.say("sheet.gauge-due-only", c.Due)
 	case c.Date != "":
-		days = f.say("sheet.gauge-done-only", string(c.Date))
+		days = f.say("sheet.gauge-done-only", c.Date)
 	}
 	if c.Certificate != "" {
 		certificate = f.say("sheet.gauge-certificate", c.Certificate)
@@ -90,7 +91,7 @@ func (f gaugeWords) weights(w *record.Weights) string {
 	case w.Date == "":
 		return f.say("sheet.gauge-weights-undated")
 	}
-	return f.say("sheet.gauge-weights", string(w.Date))
+	return f.say("sheet.gauge-weights", w.Date)
 }
 
 func (f gaugeWords) scatter(g evaluate.Gauge) string { return f.scatterOf(g, g.Of.Repeat) }

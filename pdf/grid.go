@@ -1,6 +1,9 @@
 package pdf
 
-import "slices"
+import (
+	"slices"
+	"strings"
+)
 
 // grid is a small table of texts that may wrap, with a row of titles: parts per role, gauges.
 type grid struct {
@@ -17,13 +20,12 @@ func (g grid) follows(i int) bool {
 
 // grid sets a table of texts. The titles are repeated on every page it reaches.
 func (f *flow) grid(g grid) {
-	const gap = 8
+	widths := f.gridWidths(g)
 	places := make([]float64, len(g.shares))
-	widths := make([]float64, len(g.shares))
 	x := f.left
-	for i, share := range g.shares {
-		places[i], widths[i] = x, share*f.width()-gap
-		x += share * f.width()
+	for i, width := range widths {
+		places[i] = x
+		x += width + gridGap
 	}
 	f.gridTitles(g, places)
 	for at, row := range g.rows {
@@ -61,6 +63,47 @@ func (f *flow) grid(g grid) {
 		f.skip(1.5)
 		f.line(f.left, f.y, f.right, f.y, 0.3, hair)
 		f.skip(2)
+	}
+}
+
+// gridGap is what stays free between columns, in points.
+const gridGap = 8
+
+// gridWidths are the widths of the columns by their shares, and so that no word is broken where there is room for all.
+func (f *flow) gridWidths(g grid) []float64 {
+	widths, least := make([]float64, len(g.shares)), make([]float64, len(g.shares))
+	for i, share := range g.shares {
+		widths[i] = share*f.width() - gridGap
+		if i < len(g.titles) {
+			least[i] = f.widthOf(label, g.titles[i])
+		}
+		for _, row := range g.rows {
+			for _, word := range strings.Fields(row[i]) {
+				least[i] = max(least[i], f.widthOf(f.gridLetters(i), word))
+			}
+		}
+		least[i] = min(least[i], f.width()/4) // longer ones are nobody's words
+	}
+	widen(widths, least)
+	return widths
+}
+
+// widen gives columns that are narrower than what stands in them what they lack, out of the one that has most to spare.
+func widen(widths, least []float64) {
+	for i := range widths {
+		for lack := least[i] - widths[i]; lack > 0; lack = least[i] - widths[i] {
+			from, most := -1, 0.0
+			for j := range widths {
+				if spare := widths[j] - least[j]; j != i && spare > most {
+					from, most = j, spare
+				}
+			}
+			if from < 0 {
+				break
+			}
+			give := min(lack, most)
+			widths[i], widths[from] = widths[i]+give, widths[from]-give
+		}
 	}
 }
 

@@ -44,7 +44,7 @@ func (r Report) press(width, height float64) *press {
 	f.name(rec, f.say("setup."+string(rec.Setup.Kind)))
 	f.facts(3, strong, f.filled([]fact{
 		{"sheet.engine", rec.Engine.Name}, {"sheet.casting", rec.Head.Casting}, {"sheet.work-order", rec.Head.WorkOrder},
-		{"sheet.begun", rec.Setup.Begun.Day()}, {"report.day", string(r.Day)}, {"sheet.setup", rec.Setup.ID},
+		{"sheet.begun", f.words.Day(rec.Setup.Begun.Day())}, {"report.day", f.words.Day(r.Day.Shown())}, {"sheet.setup", rec.Setup.ID},
 	}))
 	f.skip(4)
 	f.para(strong, 0, r.Ran)
@@ -64,7 +64,7 @@ func (r Report) press(width, height float64) *press {
 	for _, l := range Cautions() {
 		f.item("⚠", f.words.Line(l))
 	}
-	f.foot(f.say("report.foot", f.short(label, footTag, f.tag(rec)), rec.Setup.ID, string(r.Day)), "")
+	f.foot(f.say("report.foot", f.short(label, footTag, f.tag(rec)), rec.Setup.ID, r.Day), "")
 	return out
 }
 

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/unit"
 )
@@ -183,7 +184,7 @@ func (f *flow) springType(r *record.Record, id string) string {
 	}
 	var coils []string
 	for _, c := range t.Coils {
-		coils = append(coils, c.Name)
+		coils = append(coils, f.words.Line(evaluate.CoilShort(c.Name)))
 	}
 	rate := ""
 	if t.Rate != nil {

@@ -230,9 +230,11 @@ func empty(t testing.TB) *record.Record {
 }
 
 // sheet works a record out into a sheet.
-func sheet(r *record.Record, paper pdf.Paper) pdf.Sheet {
+func sheet(r *record.Record, paper pdf.Paper) pdf.Sheet { return sheetIn("en", r, paper) }
+
+func sheetIn(language string, r *record.Record, paper pdf.Paper) pdf.Sheet {
 	ev := evaluate.Evaluate(r)
-	words := evaluate.Words(r.Setup.Units)
+	words := evaluate.WordsIn(language, r.Setup.Units)
 	return pdf.Sheet{
 		Record: r, Evaluation: ev, Figures: ev.Figures(words, r.Setup.Units), Paper: paper, Words: words,
 		Fingerprint: "5f1de09a7c3b44218e60d2aa91f7c05be4437710ab9cd2e8f6013b5a77c1d904",

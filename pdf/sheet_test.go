@@ -108,6 +108,21 @@ func flat(pages []page) string {
 
 func squeeze(s string) string { return strings.Join(strings.Fields(s), "") }
 
+// beside is what stands near the height of a valve's name in bold, wherever it does.
+func beside(pages []page, valve string) string {
+	var near strings.Builder
+	for _, p := range pages {
+		for _, name := range p.find(valve) {
+			for _, r := range p.runs {
+				if name.bold && r.y < name.y+1 && r.y > name.y-30 {
+					near.WriteString(squeeze(r.text))
+				}
+			}
+		}
+	}
+	return near.String()
+}
+
 // checkRow looks for the valve's name in bold with all cells of the row near its height.
 func checkRow(t *testing.T, what string, pages []page, row record.Row) {
 	t.Helper()
@@ -171,21 +186,26 @@ func TestNothingIsCut(t *testing.T) {
 	for name, r := range samples(t) {
 		for _, p := range papers {
 			sheetPages := readPages(t, written(t, sheetOf(name, r, p)))
-			for n, page := range append(sheetPages, readPages(t, form(t, r, p))...) {
-				for _, one := range page.runs {
-					right := one.x + one.width()
-					// The writer does not kern and the ruler of this test does, which is worth a few points in a long line.
-					if one.x < 30 || right > page.width-24 || one.y < 20 || one.y > page.height-20 {
-						t.Errorf("%s on %s, page %d: %q at %.0f–%.0f, %.0f leaves the page", name, p, n+1, one.text, one.x, right, one.y)
-					}
-					if one.size < 9 {
-						t.Errorf("%s on %s, page %d: %q in %.1f points", name, p, n+1, one.text, one.size)
-					}
-				}
-				if strings.Contains(page.content, " cm\n") {
-					t.Errorf("%s on %s, page %d: letters may be scaled", name, p, n+1)
-				}
+			whole(t, fmt.Sprintf("%s on %s", name, p), append(sheetPages, readPages(t, form(t, r, p))...))
+		}
+	}
+}
+
+func whole(t *testing.T, what string, pages []page) {
+	t.Helper()
+	for n, page := range pages {
+		for _, one := range page.runs {
+			right := one.x + one.width()
+			// The writer does not kern and the ruler of this test does, which is worth a few points in a long line.
+			if one.x < 30 || right > page.width-24 || one.y < 20 || one.y > page.height-20 {
+				t.Errorf("%s, page %d: %q at %.0f–%.0f, %.0f leaves the page", what, n+1, one.text, one.x, right, one.y)
 			}
+			if one.size < 9 {
+				t.Errorf("%s, page %d: %q in %.1f points", what, n+1, one.text, one.size)
+			}
+		}
+		if strings.Contains(page.content, " cm\n") {
+			t.Errorf("%s, page %d: letters may be scaled", what, n+1)
 		}
 	}
 }
@@ -195,14 +215,19 @@ func TestNothingIsCut(t *testing.T) {
 func TestLinesDoNotRunIntoEachOther(t *testing.T) {
 	for name, r := range samples(t) {
 		for _, p := range papers {
-			for n, page := range append(readPages(t, written(t, sheetOf(name, r, p))), readPages(t, form(t, r, p))...) {
-				for i, a := range page.runs {
-					for _, b := range page.runs[:i] {
-						high := min(a.y+0.72*a.size, b.y+0.72*b.size) - max(a.y, b.y)
-						if high > 1 && min(a.x+a.width(), b.x+b.width())-max(a.x, b.x) > 1 {
-							t.Errorf("%s on %s, page %d: %q runs into %q", name, p, n+1, a.text, b.text)
-						}
-					}
+			apart(t, fmt.Sprintf("%s on %s", name, p), append(readPages(t, written(t, sheetOf(name, r, p))), readPages(t, form(t, r, p))...))
+		}
+	}
+}
+
+func apart(t *testing.T, what string, pages []page) {
+	t.Helper()
+	for n, page := range pages {
+		for i, a := range page.runs {
+			for _, b := range page.runs[:i] {
+				high := min(a.y+0.72*a.size, b.y+0.72*b.size) - max(a.y, b.y)
+				if high > 1 && min(a.x+a.width(), b.x+b.width())-max(a.x, b.x) > 1 {
+					t.Errorf("%s, page %d: %q runs into %q", what, n+1, a.text, b.text)
 				}
 			}
 		}
@@ -226,13 +251,14 @@ func TestSameBytesTwice(t *testing.T) {
 
 // TestGoldenText keeps what the sheets say, as far as it can be said in lines.
 func TestGoldenText(t *testing.T) {
-	for _, name := range []string{"six", "four", "empty", "gauged"} {
-		r := samples(t)[name]
+	for name, language := range map[string]string{"six": "en", "four": "en", "empty": "en", "gauged": "en", "gauged-de": "de", "gauged-es": "es"} {
+		sample, _, _ := strings.Cut(name, "-")
+		r := samples(t)[sample]
 		var b strings.Builder
-		for n, page := range readPages(t, written(t, sheet(r, pdf.A4))) {
+		for n, page := range readPages(t, written(t, sheetIn(language, r, pdf.A4))) {
 			fmt.Fprintf(&b, "--- page %d\n%s", n+1, page.text())
 		}
-		for n, page := range readPages(t, form(t, r, pdf.Letter)) {
+		for n, page := range readPages(t, formIn(t, language, r, pdf.Letter)) {
 			fmt.Fprintf(&b, "--- form, page %d\n%s", n+1, page.text())
 		}
 		file := filepath.Join("testdata", "golden", name+".txt")
@@ -411,6 +437,28 @@ func TestWhatPeopleType(t *testing.T) {
 					t.Errorf("places in a name were filled")
 				}
 			}
+		}
+	}
+}
+
+// TestOtherLanguages: in German and Spanish nothing is cut or runs into anything either, and every figure is on the page.
+func TestOtherLanguages(t *testing.T) {
+	for _, language := range say.Languages()[1:] {
+		for name, r := range samples(t) {
+			what := name + " in " + language
+			s := sheetIn(language, r, pdf.A4)
+			pages := readPages(t, written(t, s))
+			for _, row := range s.Figures.Rows {
+				near := beside(pages, row.Valve) // its cells may stand in several bands
+				for _, cell := range row.Cells {
+					if !strings.Contains(near, squeeze(cell)) {
+						t.Errorf("%s: %s of %s is not on the sheet", what, cell, row.Valve)
+					}
+				}
+			}
+			pages = append(pages, readPages(t, formIn(t, language, r, pdf.A4))...)
+			whole(t, what, pages)
+			apart(t, what, pages)
 		}
 	}
 }

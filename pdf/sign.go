@@ -50,7 +50,7 @@ func (f *flow) signLine(who string, by *Signed) {
 		f.line(x, f.y, x+w-signGap, f.y, 0.7, ink)
 		f.text(x, f.y+label.size+1, label, faint, f.say(signShares[i].key))
 		if by != nil {
-			f.text(x, f.y-3, body, ink, f.short(body, w-signGap, by.words()[i]))
+			f.text(x, f.y-3, body, ink, f.short(body, w-signGap, by.words(f.words)[i]))
 		}
 		x += w
 	}
@@ -77,7 +77,7 @@ func (f *flow) second(by *Signed) {
 	y := f.y - label.pitch() - 2
 	x := f.left
 	for i, w := range signWidths(f.width()) {
-		f.put(unprinted{lettering{x: x, y: y - 3, set: body, line: visual(f.short(body, w-signGap, by.words()[i]))}})
+		f.put(unprinted{lettering{x: x, y: y - 3, set: body, line: visual(f.short(body, w-signGap, by.words(f.words)[i]))}})
 		x += w
 	}
 	f.put(penned{x, y - handHigh, handHigh, by.Ink})
@@ -92,7 +92,9 @@ func signWidths(line float64) (all []float64) {
 }
 
 // words are what stands on the lines of a signature.
-func (s *Signed) words() []string { return []string{s.Name, s.Role, s.When.UTC().Format("2006-01-02")} }
+func (s *Signed) words(as say.Printer) []string {
+	return []string{s.Name, s.Role, as.Day(say.DayOf(s.When.UTC()))}
+}
 
 // fingerprint sets the whole fingerprint in groups that can be read out and compared.
 func (f *flow) fingerprint(hex string, history *record.History) {

@@ -58,7 +58,7 @@ func Seal(s Sheet, signer seal.Signer, document []byte) ([]byte, error) {
 		return nil, err
 	}
 	return seal.Seal(pages, seal.Sealing{
-		Title: s.title(), Made: made(s.Record), Record: document, Signer: s.Signed.signer(signer), Fields: places,
+		Title: s.title(), Language: s.Words.Language, Made: made(s.Record), Record: document, Signer: s.Signed.signer(signer), Fields: places,
 	})
 }
 
@@ -107,11 +107,16 @@ func Countersign(file []byte, signer seal.Signer, by *Signed) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
+	sealed, err := seal.Check(file)
+	if err != nil {
+		return nil, err
+	}
+	words, _ := say.Of(sealed.Language)
 	signer = by.signer(signer)
 	x, line := 0.0, place.Rect[2]-place.Rect[0]
-	f := newFlow(newPress(line, 0, by.When, ""), say.Printer{})
+	f := newFlow(newPress(line, 0, by.When, ""), words)
 	for i, w := range signWidths(line) {
-		signer.Words = append(signer.Words, outlines(body, x, 3, f.short(body, w-signGap, by.words()[i]))...)
+		signer.Words = append(signer.Words, outlines(body, x, 3, f.short(body, w-signGap, by.words(f.words)[i]))...)
 		x += w
 	}
 	return seal.Countersign(file, signer)

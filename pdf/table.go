@@ -120,7 +120,7 @@ func (t *table) columns(fig record.Figures, ev evaluate.Evaluation) []tableColum
 
 // lay gives each column its width. Where the table is too wide, letters and gaps get smaller first; then the
 // loads, which stand last, go together into a band of their own; then columns of words wrap; and what still does
-// not fit goes into another band under the first. Every band begins with the valve's name.
+// not fit goes into the band under the first, before the loads. Every band begins with the valve's name.
 func (t *table) lay(all []tableColumn) {
 	t.fit(all)
 	loads := slices.IndexFunc(all, func(c tableColumn) bool { return c.key == seatKey || c.key == openKey })
@@ -128,11 +128,13 @@ func (t *table) lay(all []tableColumn) {
 		t.fill(all)
 		return
 	}
-	own := append([]tableColumn{all[0]}, all[loads:]...)
+	names, own := all[0], all[loads:]
 	all = all[:loads]
 	t.fit(all)
-	t.fill(all)
-	t.fill(own)
+	first := t.first(all)
+	t.fill(all[:first])
+	// Heights that had no room stand with the loads.
+	t.fill(append(append([]tableColumn{names}, all[first:]...), own...))
 }
 
 // fit takes the largest letters and gaps with which the columns stand beside each other, or the smallest.
@@ -148,12 +150,29 @@ func (t *table) fit(all []tableColumn) {
 	}
 }
 
-// fill puts columns into bands.
-func (t *table) fill(all []tableColumn) {
+// first is how many of the columns the first band holds.
+func (t *table) first(all []tableColumn) int {
+	t.measured(all)
+	used := all[0].width
+	for i, c := range all[1:] {
+		if used += t.gapBefore(c) + c.width; used > t.width() && i > 0 {
+			return i + 1
+		}
+	}
+	return len(all)
+}
+
+// measured gives columns their widths, those of words as little as it takes.
+func (t *table) measured(all []tableColumn) {
 	for i := range all {
 		t.measure(&all[i])
 	}
 	t.squeeze(all)
+}
+
+// fill puts columns into bands.
+func (t *table) fill(all []tableColumn) {
+	t.measured(all)
 	names, band := all[0], []tableColumn{all[0]}
 	used := names.width
 	for _, c := range all[1:] {

@@ -18,7 +18,7 @@ func (f *flow) title(s Sheet) {
 	}
 	f.shop(r.Shop, state)
 	f.name(r, f.say("setup."+string(r.Setup.Kind)))
-	begun := r.Setup.Begun.Day()
+	begun := f.words.Day(r.Setup.Begun.Day())
 	if r.Setup.By != "" {
 		begun = f.say("sheet.by", begun, r.Setup.By)
 	}

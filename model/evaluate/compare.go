@@ -126,7 +126,7 @@ func (p *Pair) Governs() say.Line {
 		return say.Line{}
 	}
 	was, is := &p.Was.Coils[p.Was.Governing], &p.Is.Coils[p.Is.Governing]
-	return say.New("change.governs", coilShort(was.Name), coilShort(is.Name))
+	return say.New("change.governs", CoilShort(was.Name), CoilShort(is.Name))
 }
 
 // Text returns the difference with its sign and the letter of its mark, "+.004" and "−.010e", with as many

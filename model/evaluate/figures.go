@@ -7,14 +7,29 @@ import (
 	"keeperbook/model/unit"
 )
 
-// StyleOf returns how the quantities of a set-up are shown.
-func StyleOf(u record.Units) unit.Style { return unit.Style{Length: u.Length, Load: u.Load} }
+// StyleOf returns how the quantities of a set-up are shown in the chosen language.
+func StyleOf(u record.Units) unit.Style { return styled(say.Chosen(), u) }
+
+func styled(p say.Printer, u record.Units) unit.Style {
+	return unit.Style{Length: u.Length, Load: u.Load, Comma: p.Comma()}
+}
 
 // Words returns the English printer in the units of a set-up.
-func Words(u record.Units) say.Printer { return say.In(StyleOf(u).Show) }
+func Words(u record.Units) say.Printer { return in(say.English(), u) }
 
 // Spoken returns the printer of the chosen language in the units of a set-up.
-func Spoken(u record.Units) say.Printer { return say.ChosenIn(StyleOf(u).Show) }
+func Spoken(u record.Units) say.Printer { return in(say.Chosen(), u) }
+
+// WordsIn returns the printer of a language in the units of a set-up, the English one where there is none of this tag.
+func WordsIn(tag string, u record.Units) say.Printer {
+	p, _ := say.Of(tag)
+	return in(p, u)
+}
+
+func in(p say.Printer, u record.Units) say.Printer {
+	p.Show = styled(p, u).Show
+	return p
+}
 
 // column is one column of the table: its key, whether it stays although it is empty, what its
 // numbers are of, and what it shows of a valve.
@@ -44,7 +59,7 @@ var columns = []column{
 		if v.Governing < 0 || len(v.Coils) < 2 {
 			return ""
 		}
-		return p.Line(coilShort(v.Coils[v.Governing].Name))
+		return p.Line(CoilShort(v.Coils[v.Governing].Name))
 	}},
 	{"open", true, unit.OfLength, figure(func(v *Valve) Figure { return v.Open })},
 	{"bind", true, unit.OfLength, figure(func(v *Valve) Figure { return v.Bind })},

@@ -12,7 +12,7 @@ type Gauge struct {
 	Step           unit.Quantity // no quantity where it is neither known nor assumed
 	StepAssumed    bool
 	Scatter        unit.Quantity // standard deviation of one reading, the same
-	Freedom        string        // its degrees of freedom
+	Freedom        say.Number    // its degrees of freedom
 	ScatterAssumed bool
 	PastDue        bool   // it was read in this set-up after the day that it was due for calibration on
 	Loads          *Gauge // the load scale of a tester, in the same way; nil where nothing is known of it
@@ -60,7 +60,7 @@ func (b *bench) paperOf(of lateScale) *record.Calibration {
 
 // lateness is what was read on a gauge after it was due.
 type lateness struct {
-	last   string // day
+	last   say.Day
 	what   []say.Line
 	kinds  map[record.Kind]bool
 	valves []string // labels, in the order of the readings
@@ -72,7 +72,7 @@ func (b *bench) late() map[lateScale]*lateness {
 	found := map[lateScale]*lateness{}
 	add := func(of lateScale, when record.Stamp, kind record.Kind) *lateness {
 		c, day := b.paperOf(of), when.Day()
-		if c == nil || c.Due == "" || day == "" || day <= string(c.Due) {
+		if c == nil || c.Due == "" || day == "" || string(day) <= string(c.Due) {
 			return nil
 		}
 		l := found[of]
@@ -197,6 +197,6 @@ func (b *bench) pastDueOf(ev *Evaluation, name say.Line, c *record.Calibration, 
 		where = say.New("finding.past-due.of", names)
 	}
 	ev.Findings = append(ev.Findings, Finding{Key: "past-due", Verdict: Unproven, Note: true,
-		Line:  say.New("finding.past-due", name, string(c.Due), l.last, l.what, where),
+		Line:  say.New("finding.past-due", name, c.Due, l.last, l.what, where),
 		Short: say.New("short.past-due", name)})
 }

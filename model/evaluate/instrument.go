@@ -186,7 +186,7 @@ func (l *ledger) own(q unit.Quantity) any {
 	if q.Unit == l.unit {
 		return q
 	}
-	return q.String()
+	return say.Number(q.String())
 }
 
 // lengthOf returns a quantity in the unit of a length; false where there is none or it is a load.

@@ -152,7 +152,7 @@ func (l *ledger) unknown(sum budget.Sum) []Part {
 
 // times writes a sensitivity with its sign and at most two decimals.
 func times(c float64) say.Line {
-	text := strconv.FormatFloat(math.Abs(math.Round(100*c)/100), 'f', -1, 64)
+	text := say.Number(strconv.FormatFloat(math.Abs(math.Round(100*c)/100), 'f', -1, 64))
 	switch {
 	case c > 0:
 		return say.New("sure.plus", text)
@@ -171,11 +171,11 @@ func percent(share float64) say.Line {
 }
 
 // Degrees writes degrees of freedom, which need not be a whole number, with one decimal at most.
-func Degrees(nu float64) string {
+func Degrees(nu float64) say.Number {
 	if math.IsInf(nu, 1) {
 		return "∞"
 	}
-	return strconv.FormatFloat(math.Round(10*nu)/10, 'f', -1, 64)
+	return say.Number(strconv.FormatFloat(math.Round(10*nu)/10, 'f', -1, 64))
 }
 
 // tooFew names the input whose scatter is known from too few readings to say more.

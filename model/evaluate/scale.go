@@ -88,7 +88,7 @@ func applied(q unit.Quantity, g float64) unit.Load {
 }
 
 // loadOf returns the load behind what a tester showed on a day, and what it counts as.
-func (s *scale) loadOf(name say.Line, shown unit.Load, day string) (unit.Load, budget.Input) {
+func (s *scale) loadOf(name say.Line, shown unit.Load, day say.Day) (unit.Load, budget.Input) {
 	if s.calibrated(day) {
 		if c, err := s.weighed.Correct(shown, 1); err == nil {
 			return c.Load, budget.Input{Name: name, Estimate: c.Doubt}
@@ -118,6 +118,6 @@ func (s *scale) meanOf(shown []unit.Length, weighed bool) *budget.Input {
 }
 
 // calibrated reports whether loads that were read on a day have the weights' curve taken off.
-func (s *scale) calibrated(day string) bool {
-	return s.weighed != nil && (s.from == "" || day == "" || day >= s.from)
+func (s *scale) calibrated(day say.Day) bool {
+	return s.weighed != nil && (s.from == "" || day == "" || string(day) >= s.from)
 }

@@ -76,7 +76,7 @@ func StudyOf(of *record.Study) Study {
 // wholly is the whole unit nearest to a number of them.
 func wholly(x float64) unit.Length { return unit.Length(math.Round(x)) }
 
-func twoDecimals(x float64) string { return strconv.FormatFloat(x, 'f', 2, 64) }
+func twoDecimals(x float64) say.Number { return say.Number(strconv.FormatFloat(x, 'f', 2, 64)) }
 
 // Readers counts the people of whom a reading counts.
 func (s Study) Readers() int {

@@ -40,10 +40,11 @@ func ofCoil(key string, c *Coil, several bool) say.Line {
 	return say.New("name.of", name(key), coilName(c.Name))
 }
 
-// coilName translates the usual names and leaves a shop's own word as it is; coilShort is the same for
-// a narrow cell, without the word coil.
-func coilName(n string) say.Line  { return coilWord("coil.", n) }
-func coilShort(n string) say.Line { return coilWord("coil-short.", n) }
+// coilName translates the usual names and leaves a shop's own word as it is.
+func coilName(n string) say.Line { return coilWord("coil.", n) }
+
+// CoilShort is the name of a coil for a narrow cell, without the word coil: usual names are translated.
+func CoilShort(n string) say.Line { return coilWord("coil-short.", n) }
 
 func coilWord(prefix, n string) say.Line {
 	switch n {

@@ -212,14 +212,14 @@ func steelOf(c *record.Coil) (wire.Steel, bool) {
 }
 
 // stressText writes a stress as whoever reads loads in that unit does.
-func stressText(s wire.Stress, loads unit.Symbol) string {
+func stressText(s wire.Stress, loads unit.Symbol) say.Number {
 	if loads == unit.Lbf {
 		return plainNumber(float64(s/wire.KPSI), 1) + " kpsi"
 	}
 	return plainNumber(float64(s/wire.MPa), 0) + " MPa"
 }
 
-func modulusText(g wire.Stress, loads unit.Symbol) string {
+func modulusText(g wire.Stress, loads unit.Symbol) say.Number {
 	if loads == unit.Lbf {
 		return plainNumber(float64(g/wire.MPSI), 2) + " Mpsi"
 	}
@@ -227,10 +227,10 @@ func modulusText(g wire.Stress, loads unit.Symbol) string {
 }
 
 // plainNumber writes a number with so many places; below nought, rounded to tens and so on.
-func plainNumber(x float64, places int) string {
+func plainNumber(x float64, places int) say.Number {
 	if places >= 0 {
-		return fmt.Sprintf("%.*f", places, x)
+		return say.Number(fmt.Sprintf("%.*f", places, x))
 	}
 	ten := math.Pow(10, float64(-places))
-	return fmt.Sprintf("%.0f", math.Round(x/ten)*ten)
+	return say.Number(fmt.Sprintf("%.0f", math.Round(x/ten)*ten))
 }

@@ -84,7 +84,7 @@ func (l Life) Worst() int {
 }
 
 // Number writes a number without zeros that say nothing.
-func Number(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+func Number(x float64) say.Number { return say.Number(strconv.FormatFloat(x, 'f', -1, 64)) }
 
 // Whole writes a number without decimals, its thousands apart (ISO 80000-1, 7.3.1).
 func Whole(x float64) string {

@@ -194,12 +194,12 @@ func (v *Valve) compare(e *evaluate.Valve, rec *record.Record, ran Ran) {
 func (p *Point) against(base Point, rate unit.Rate) {
 	switch {
 	case p.gauge != base.gauge:
-		p.Apart = say.New("life.other-tester", string(p.Day))
+		p.Apart = say.New("life.other-tester", p.Day)
 	case p.height == base.height:
 	case p.height == 0 || base.height == 0:
-		p.Apart = say.New("life.no-height", string(p.Day))
+		p.Apart = say.New("life.no-height", p.Day)
 	case rate <= 0:
-		p.Apart = say.New("life.no-rate", string(p.Day))
+		p.Apart = say.New("life.no-rate", p.Day)
 	default:
 		const perMetre = 1e10 // tenths of a nanometre
 		load := wear.AtHeight(float64(p.Load), float64(rate), float64(p.height)/perMetre, float64(base.height)/perMetre)
@@ -248,7 +248,7 @@ func share(percent string) float64 {
 }
 
 // Percent writes a share in percent, with one decimal.
-func Percent(share float64) string { return strconv.FormatFloat(100*share, 'f', 1, 64) }
+func Percent(share float64) say.Number { return say.Number(strconv.FormatFloat(100*share, 'f', 1, 64)) }
 
 // checksAfter are the points after the baseline that can be compared with it.
 func (v *Valve) checksAfter() (all []Point) {

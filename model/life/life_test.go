@@ -88,7 +88,7 @@ func TestLossCountsFromRunIn(t *testing.T) {
 		if r.Text("since") == "new" {
 			got = v.FromNew
 		}
-		if got == nil || life.Percent(got.Share) != r.Text("percent") {
+		if got == nil || string(life.Percent(got.Share)) != r.Text("percent") {
 			t.Errorf("%+v, want %s", got, r.Text("percent"))
 		}
 	})

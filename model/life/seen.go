@@ -22,7 +22,7 @@ func (v *Valve) seen(checks []record.SpringCheck) {
 				continue
 			}
 			for _, s := range found.Seen {
-				switch line := say.New("life.seen", say.New("sight."+string(s)), string(c.Day)); {
+				switch line := say.New("life.seen", say.New("sight."+string(s)), c.Day); {
 				case s == record.NothingOnIt:
 				case slices.Contains(ends, s):
 					v.note(Replace, line)
@@ -111,7 +111,7 @@ func (l *Life) overRevs(runs []record.Run) {
 		}
 		for i := range l.Valves {
 			if v := &l.Valves[i]; v.looked == nil || !before(r, *v.looked) {
-				v.note(Watch, say.New("life.over-rev", string(r.Day)))
+				v.note(Watch, say.New("life.over-rev", r.Day))
 			}
 		}
 	}

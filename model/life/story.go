@@ -100,11 +100,11 @@ func foundOn(of record.ItemKind, at record.Position, c record.SpringCheck) (all 
 			continue
 		}
 		if of == record.PieceItem && v.Load != nil {
-			all = append(all, say.New("story.load", string(c.Day), v.Load.Read, string(v.Load.Unit)))
+			all = append(all, say.New("story.load", c.Day, v.Load.Read, string(v.Load.Unit)))
 		}
 		for _, s := range v.Seen {
 			if slices.Contains(ofPart[of], s) {
-				all = append(all, say.New("life.seen", say.New("sight."+string(s)), string(c.Day)))
+				all = append(all, say.New("life.seen", say.New("sight."+string(s)), c.Day))
 			}
 		}
 	}

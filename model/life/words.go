@@ -32,7 +32,7 @@ func (l Life) InWords(words say.Printer, loads unit.Symbol) (rows []ValveWords) 
 			row.Lost = words.Line(say.New("life.share", Percent(v.Lost.Share), Percent(v.Lost.U)))
 		}
 		if v.Base >= 0 {
-			row.Last = string(v.Points[v.Now].Day)
+			row.Last = words.Day(v.Points[v.Now].Day.Shown())
 			row.Loads = words.Line(say.New("life.loads", v.Points[v.Base].Load, v.Points[v.Now].Load)) + " " + string(loads)
 		}
 		var why []string
@@ -56,7 +56,7 @@ func (l Life) CountedFrom() say.Line {
 	for _, v := range l.Valves {
 		if v.Base >= 0 {
 			base := v.Points[v.Base]
-			return say.New("life.counted", say.New("life.since-"+string(base.Service)), string(base.Day))
+			return say.New("life.counted", say.New("life.since-"+string(base.Service)), base.Day)
 		}
 	}
 	return say.Line{}

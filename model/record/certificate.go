@@ -3,6 +3,8 @@ package record
 import (
 	"strings"
 	"time"
+
+	"keeperbook/model/say"
 )
 
 // PastDue reports whether a gauge is due for calibration on a day, "2026-03-02": what it measures from then
@@ -14,9 +16,9 @@ func (g *Gauge) PastDue(day string) bool {
 }
 
 // DateOf returns a day as records write it, of a text that has year, month and day in this order: 2026-3-2,
-// 2026/03/02, 20260302. Any other text comes back as it is, for [Doubt] to refuse.
+// 2026/03/02, 20260302, or that is written as the chosen language writes days. Any other text comes back as it is, for [Doubt] to refuse.
 func DateOf(text string) Date {
-	text = strings.TrimSpace(text)
+	text = say.Chosen().ReadDay(text)
 	for _, form := range []string{"2006-1-2", "2006/1/2", "2006.1.2", "20060102"} {
 		if t, err := time.Parse(form, text); err == nil {
 			return Date(t.Format(time.DateOnly))

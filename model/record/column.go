@@ -1,11 +1,14 @@
 package record
 
-import "keeperbook/model/unit"
+import (
+	"keeperbook/model/say"
+	"keeperbook/model/unit"
+)
 
 // ColumnOf says how readings of a kind are typed in a set-up with these units. Lash is so small that
 // a number without a mark would be guesswork in millimetres, so nothing special is made of it.
 func ColumnOf(kind Kind, u Units) unit.Column {
-	c := unit.Column{Unit: u.Length, Comma: u.Length == unit.Mm}
+	c := PlainColumn(u.Length)
 	if kind.IsLoad() {
 		c.Unit = u.Load
 	}
@@ -17,6 +20,11 @@ func ColumnOf(kind Kind, u Units) unit.Column {
 }
 
 // ShimColumn says how shim stacks are typed.
-func ShimColumn(u Units) unit.Column {
-	return unit.Column{Unit: u.Length, Comma: u.Length == unit.Mm}
+func ShimColumn(u Units) unit.Column { return PlainColumn(u.Length) }
+
+// PlainColumn says how numbers in a unit are typed and shown: a comma is a decimal mark in millimetres always, in other units
+// where the chosen language has it.
+func PlainColumn(of unit.Symbol) unit.Column {
+	comma := say.Chosen().Comma()
+	return unit.Column{Unit: of, Comma: comma || of == unit.Mm, Points: !comma}
 }

@@ -1,18 +1,23 @@
 package record
 
+import "keeperbook/model/say"
+
 // Stamp is a moment in UTC as RFC 3339 with whole seconds, "2026-03-02T14:05:00Z".
 type Stamp string
 
 // Day returns the date part of the moment.
-func (s Stamp) Day() string {
+func (s Stamp) Day() say.Day {
 	if len(s) < 10 {
-		return string(s)
+		return say.Day(s)
 	}
-	return string(s[:10])
+	return say.Day(s[:10])
 }
 
 // Date is a day as it stands on a certificate, "2026-03-02". It has no time and no zone.
 type Date string
+
+// Shown is the day as sentences show it.
+func (d Date) Shown() say.Day { return say.Day(d) }
 
 // Shop is who keeps the book, as it stands on a sheet.
 type Shop struct {

@@ -2,7 +2,6 @@ package say
 
 import (
 	"embed"
-	"slices"
 	"sync"
 	"sync/atomic"
 )
@@ -25,23 +24,28 @@ func translation(tag string) Printer {
 	if err != nil {
 		panic(err) // as of the English one
 	}
-	return Printer{Words: words}
+	return Printer{Language: tag, Words: words}
 }
 
 var chosen atomic.Pointer[Printer]
 
 // Speak chooses the language that [Chosen] speaks, and reports whether there is one of this tag. It is chosen for the whole
-// program: a window is in one language. What is signed, exported and said by commands is in English whatever is chosen.
+// program: a window is in one language. What a command says and a record that is exported are in English whatever is chosen,
+// and a sheet is in the language that it is printed in.
 func Speak(tag string) bool {
-	if !slices.Contains(Languages(), tag) {
-		return false
+	p, ok := Of(tag)
+	if ok {
+		chosen.Store(&p)
 	}
-	p := English()
+	return ok
+}
+
+// Of returns the printer of a language and no Show function, and false where there is none of this tag.
+func Of(tag string) (Printer, bool) {
 	if of, ok := translations[tag]; ok {
-		p = of()
+		return of(), true
 	}
-	chosen.Store(&p)
-	return true
+	return English(), tag == English().Language
 }
 
 // Chosen returns a printer of the chosen language, English where nobody chose, and no Show function.

@@ -10,14 +10,15 @@ package say
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 )
 
 // Line is one sentence, or a part of one, as a key of the catalogue and its arguments.
 //
-// An argument is a string (printed as it is), an int, another Line (a part that needs translating
-// too), or a value that the printer's Show function knows.
+// An argument is a string (printed as it is), an int, a [Number], a [Day] or what has one to show, another Line (a part that needs
+// translating too), or a value that the printer's Show function knows.
 type Line struct {
 	Key  string
 	Args []any
@@ -31,6 +32,8 @@ func (l Line) Zero() bool { return l.Key == "" }
 
 // Printer turns lines into sentences.
 type Printer struct {
+	// Language is the tag of the language of Words.
+	Language string
 	// Words maps a key to its sentence, where {0}, {1}, … stand for the arguments.
 	Words map[string]string
 	// Show prints a value that is neither string, int nor Line; false where it does not know it.
@@ -60,6 +63,12 @@ func (p Printer) arg(a any) string {
 		return v
 	case int:
 		return strconv.Itoa(v)
+	case Number:
+		return p.Number(v)
+	case Day:
+		return p.Day(v)
+	case interface{ Shown() Day }:
+		return p.Day(v.Shown())
 	case Line:
 		return p.Line(v)
 	case []Line:
@@ -67,7 +76,7 @@ func (p Printer) arg(a any) string {
 		for i, l := range v {
 			parts[i] = p.Line(l)
 		}
-		return strings.Join(parts, ", ")
+		return strings.Join(parts, p.between(parts))
 	}
 	if p.Show != nil {
 		if s, ok := p.Show(a); ok {
@@ -75,6 +84,14 @@ func (p Printer) arg(a any) string {
 		}
 	}
 	return fmt.Sprint(a)
+}
+
+// between is what parts the members of a list: a semicolon where a comma would be taken for a decimal mark.
+func (p Printer) between(parts []string) string {
+	if p.Comma() && slices.ContainsFunc(parts, func(part string) bool { return strings.Contains(part, ",") }) {
+		return "; "
+	}
+	return ", "
 }
 
 // fill puts the arguments in the places {0}, {1}, … A brace that is no place stays as it is, and an

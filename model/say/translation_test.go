@@ -9,14 +9,15 @@ import (
 	"testing"
 )
 
-// placeOrNumber finds what a sentence keeps in every language: its places, and its numbers, which are examples of what is typed.
-var placeOrNumber = regexp.MustCompile(`\{\d+\}|\.?\d[.\d]*`)
+// placeOrNumber finds what a sentence keeps in every language: its places, and its numbers, which are examples of what is typed and
+// may have the decimal mark of the language.
+var placeOrNumber = regexp.MustCompile(`\{\d+\}|[.,]?\d+(?:[.,]\d+)*`)
 
 // keeps returns the places of a sentence, each once, and its numbers.
 func keeps(sentence string) []string {
 	found := placeOrNumber.FindAllString(sentence, -1)
 	for i := range found {
-		found[i] = strings.TrimRight(found[i], ".")
+		found[i] = strings.ReplaceAll(found[i], ",", ".")
 	}
 	slices.Sort(found)
 	return slices.CompactFunc(found, func(a, b string) bool { return a == b && a[0] == '{' })

@@ -18,7 +18,7 @@ var English = sync.OnceValue(func() Printer {
 		// The catalogue is part of the program; a test reads it. A fault here cannot be met at run time.
 		panic(err)
 	}
-	return Printer{Words: words}
+	return Printer{Language: "en", Words: words}
 })
 
 // In returns the English printer that shows values as show does.

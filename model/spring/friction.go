@@ -29,4 +29,4 @@ func Friction(compressing, releasing unit.Load) (load, friction unit.Load, err e
 }
 
 // decimal writes a number for a sentence.
-func decimal(x float64) string { return strconv.FormatFloat(x, 'g', 6, 64) }
+func decimal(x float64) say.Number { return say.Number(strconv.FormatFloat(x, 'g', 6, 64)) }

@@ -21,6 +21,7 @@ type Column struct {
 	Unit    Symbol     // of a number that has no unit behind it
 	Kind    Kind       // how numbers are read
 	Comma   bool       // a comma is a decimal mark, as a point is
+	Points  bool       // what was understood is shown with a point, whatever the mark was
 	Nominal Quantity   // what +2 and −3 count from; none where it is the zero Quantity
 	Above   []Quantity // what the cell above holds; more than one in a column of shims or steps
 }
@@ -35,7 +36,7 @@ type Entry struct {
 // Understood returns what the cell shows of these quantities: ".030+.015 in".
 func (c Column) Understood(all ...Quantity) string {
 	var b strings.Builder
-	s := Style{Comma: c.Comma}
+	s := c.style(c.Unit)
 	for i, q := range all {
 		b.WriteString(s.mark(trim(minus(q.Read), q.Unit == In)))
 		switch {
@@ -49,6 +50,9 @@ func (c Column) Understood(all ...Quantity) string {
 	}
 	return b.String()
 }
+
+// style is how the column shows lengths, in a unit.
+func (c Column) style(length Symbol) Style { return Style{Length: length, Comma: c.Comma && !c.Points} }
 
 // least height that a Height column takes. Common practice, no published source: no valve spring
 // is a tenth of an inch tall, so such a number was meant otherwise.

@@ -40,7 +40,7 @@ func (c Column) askOffset(n number) error {
 	part := n.text + " " + thou
 	if n.unit == Mm {
 		d := n.left(2)
-		part = n.sign + Style{Comma: c.Comma}.mark(d.String()) + " mm"
+		part = n.sign + c.style(c.Unit).mark(d.String()) + " mm"
 	}
 	return ask(say.Fail(say.Invalid, "unit.offset", shown(n.text), shown(part), shown(full)), part, full)
 }

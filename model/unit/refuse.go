@@ -81,19 +81,19 @@ func (c Column) example() string {
 	case c.Kind == Height && c.Unit == Mm:
 		text = "46.79"
 	}
-	return Style{Comma: c.Comma}.mark(text)
+	return c.style(c.Unit).mark(text)
 }
 
 // low refuses a height that no spring has, and says what may have been meant.
 func (c Column) low(q Quantity, n number) error {
-	least := Style{Length: q.Unit, Comma: c.Comma}.LengthIn(leastHeight) + " " + string(q.Unit)
+	least := c.style(q.Unit).LengthIn(leastHeight) + " " + string(q.Unit)
 	read := c.Understood(q)
 	if q.Unit == In && n.suffix == "" && n.sign == "" && !n.mark && !n.zero() {
 		inches, thousandths := n.whole+".000", n.whole+"000"
 		if len(n.whole) > 1 {
 			inches, thousandths = n.whole[:1]+"."+n.whole[1:], n.whole+"00"
 		}
-		inches = Style{Comma: c.Comma}.mark(inches)
+		inches = c.style(c.Unit).mark(inches)
 		return ask(say.Fail(say.Invalid, "unit.ambiguous", shown(n.text), read, inches, thousandths), inches, thousandths)
 	}
 	return c.otherUnit(say.Fail(say.Invalid, "unit.low", shown(n.text), read, least), n)

@@ -81,7 +81,7 @@ func (c Column) shim(t string) (Quantity, error) {
 		return Quantity{}, err
 	}
 	if q.Length() >= shimLimit {
-		limit := Style{Length: q.Unit, Comma: c.Comma}
+		limit := c.style(q.Unit)
 		return Quantity{}, say.Fail(say.Invalid, "unit.thick-shim", shown(t), c.Understood(q), limit.LengthIn(shimLimit)+" "+string(q.Unit))
 	}
 	return q, nil

@@ -5,6 +5,8 @@ import (
 	"strconv"
 
 	"gonum.org/v1/plot/vg"
+
+	"keeperbook/model/say"
 )
 
 // axes is a frame with two scales: what goes along begins at nought, what goes up from low to top.
@@ -14,19 +16,21 @@ type axes struct {
 	low, top, step float64 // at the lower and the upper edge, and from one line to the next
 	most, on       float64 // at the right edge, and from one number to the next
 	write          func(x, step float64) string
+	words          say.Printer
 }
 
 // newAxes lays the frame out in a size, with room at the right for texts of a width beside it.
-func newAxes(b brush, size vg.Point, low, top, most float64, beside vg.Length, write func(x, step float64) string) axes {
+func newAxes(b brush, words say.Printer, size vg.Point, low, top, most float64, beside vg.Length, write func(x, step float64) string) axes {
 	if most <= 0 {
 		most = 1
 	}
-	a := axes{brush: b, low: low, top: top, most: most, write: write}
+	a := axes{brush: b, low: low, top: top, most: most, words: words}
+	a.write = func(x, step float64) string { return words.Number(say.Number(write(x, step))) }
 	text := b.look.TextSize
 	a.on, a.step = tidy(most, size.X/(6*text)), tidy(top-low, size.Y/(2.6*text))
 	numbers := vg.Length(0)
 	for y := a.first(); y <= top; y += a.step {
-		numbers = max(numbers, wide(b.look.regular(), write(y, a.step)))
+		numbers = max(numbers, wide(b.look.regular(), a.write(y, a.step)))
 	}
 	a.frame.Min = at(numbers+text, 3.2*text)
 	a.frame.Max = at(size.X-beside-1.2*text, size.Y-1.8*text)
@@ -63,7 +67,7 @@ func (a *axes) scales(up, along string) {
 	for v := 0.0; v <= a.most; v += a.on {
 		x := a.x(v)
 		a.line(thin, a.look.Ink, at(x, a.frame.Min.Y), at(x, a.frame.Min.Y-0.3*text))
-		a.text(a.look.regular(), centre, at(x, a.frame.Min.Y-0.95*text), false, strconv.FormatFloat(v, 'g', 6, 64))
+		a.text(a.look.regular(), centre, at(x, a.frame.Min.Y-0.95*text), false, a.words.Number(say.Number(strconv.FormatFloat(v, 'g', 6, 64))))
 	}
 	a.line(mid, a.look.Ink, at(a.frame.Min.X, a.frame.Min.Y), at(a.frame.Min.X, a.frame.Max.Y))
 	a.line(mid, a.look.Ink, at(a.frame.Min.X, a.frame.Min.Y), at(a.frame.Max.X, a.frame.Min.Y))

@@ -5,6 +5,8 @@ import (
 	"strconv"
 
 	"gonum.org/v1/plot/vg"
+
+	"keeperbook/model/say"
 )
 
 // The margin is a few hundredths of an inch and hard to see at the scale of the whole stack. The inset
@@ -48,7 +50,7 @@ func (l *layout) insetHeight() vg.Length {
 
 func (l *layout) insetTitle(ratio string) string {
 	if l.look.OnPaper {
-		return l.say("figure.enlarged", ratio)
+		return l.say("figure.enlarged", say.Number(ratio))
 	}
 	return l.say("figure.gap")
 }

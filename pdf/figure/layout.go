@@ -3,9 +3,10 @@ package figure
 import (
 	"strings"
 
-	"keeperbook/model/evaluate"
-
 	"gonum.org/v1/plot/vg"
+
+	"keeperbook/model/evaluate"
+	"keeperbook/model/say"
 )
 
 // layout is where everything of a section goes on the canvas.
@@ -117,7 +118,7 @@ func (l *layout) showSeal() bool {
 func (l *layout) footLines(scale string) {
 	line := l.say("figure.heights")
 	if l.look.OnPaper {
-		line = l.say("figure.scale", scale)
+		line = l.say("figure.scale", say.Number(scale))
 	}
 	if l.gov >= 0 && len(l.stack.coils) > 1 {
 		line += " " + l.say("figure.dark")

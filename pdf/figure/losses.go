@@ -74,7 +74,7 @@ func (l Losses) lay(b brush, size vg.Point) lossPlot {
 	see(l.graph.Watch)
 	see(l.graph.Replace)
 	room := max(top-low, 0.02*top) * 0.08
-	p.axes = newAxes(b, size, low-room, top+room, most, widest(b, l.say), plainly)
+	p.axes = newAxes(b, l.words, size, low-room, top+room, most, widest(b, l.say), plainly)
 	return p
 }
 

@@ -33,7 +33,7 @@ func (l LossesAll) Draw(c vg.Canvas, size vg.Point, look Look) {
 	limits := []float64{100 * l.graph.Watch, 100 * l.graph.Replace}
 	top = max(top, limits[0], limits[1])
 	room := 0.08 * (top - low)
-	a := newAxes(b, size, low-room/2, top+room, 1.1*most, widest(b, l.say), plainly)
+	a := newAxes(b, l.words, size, low-room/2, top+room, 1.1*most, widest(b, l.say), plainly)
 	if !a.roomy() {
 		a.paragraph(at(0, size.Y-look.TextSize), size.X, l.say("figure.load-no-room"))
 		return

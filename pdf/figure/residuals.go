@@ -60,7 +60,7 @@ func (r Residuals) lay(b brush, size vg.Point) residualPlot {
 	if left == 0 {
 		left = 1 / 1.1 // all of them on the curve
 	}
-	p.axes = newAxes(b, size, -1.1*left, 1.1*left, 1.06*most, 0, signed)
+	p.axes = newAxes(b, r.words, size, -1.1*left, 1.1*left, 1.06*most, 0, signed)
 	return p
 }
 

@@ -108,7 +108,7 @@ func (t Times) months(b brush, x func(record.Date) vg.Length, from, until time.T
 		if at1-half < 0 || at1+half > x(record.Date(until.Format(time.DateOnly)))+text {
 			continue
 		}
-		b.text(b.look.regular(), centre, at(at1, ground-2*text), false, m.Format("2006-01"))
+		b.text(b.look.regular(), centre, at(at1, ground-2*text), false, t.words.Day(say.Day(m.Format("2006-01"))))
 	}
 }
 

@@ -16,6 +16,7 @@ type Report struct {
 	Record     []byte      // attached, as the first signer signed it
 	Places     int         // kept for signatures, those that are filled among them
 	Title      string
+	Language   string // that the pages say they are in; "" where they do not
 }
 
 // Signature is one signature of a file.
@@ -73,7 +74,7 @@ func Check(data []byte) (Report, error) {
 			break
 		}
 		if before == 0 {
-			if r.Record, r.Title, err = f.attached(); err != nil {
+			if err = f.attached(&r); err != nil {
 				return Report{}, err
 			}
 			fields, err := f.fields()
@@ -164,41 +165,42 @@ func (f *file) prove(s found) Signature {
 	return out
 }
 
-// attached takes the record out of a file, and its title.
-func (f *file) attached() ([]byte, string, error) {
+// attached takes the record out of a file, its title and its language.
+func (f *file) attached(to *Report) error {
 	catalog, err := f.dictAt(f.trailer["Root"])
 	if err != nil {
-		return nil, "", err
+		return err
 	}
 	files, ok := catalog["AF"].(array)
 	if !ok || len(files) != 1 {
-		return nil, "", errForeign
+		return errForeign
 	}
 	spec, err := f.dictAt(files[0])
 	if err != nil {
-		return nil, "", err
+		return err
 	}
 	ef, err := f.dictAt(spec["EF"])
 	if err != nil {
-		return nil, "", err
+		return err
 	}
 	r, ok := ef["F"].(ref)
 	if !ok {
-		return nil, "", errForeign
+		return errForeign
 	}
 	v, _, _, err := f.object(r.num)
 	s, ok := v.(stream)
 	if err != nil || !ok {
-		return nil, "", errForeign
+		return errForeign
 	}
-	record, err := s.unpacked()
-	if err != nil {
-		return nil, "", err
+	if to.Record, err = s.unpacked(); err != nil {
+		return err
 	}
 	info, err := f.dictAt(f.trailer["Info"])
 	if err != nil {
-		return nil, "", err
+		return err
 	}
 	title, _ := info["Title"].(text)
-	return record, title.String(), nil
+	language, _ := catalog["Lang"].(text)
+	to.Title, to.Language = title.String(), language.String()
+	return nil
 }

@@ -8,7 +8,7 @@ import (
 )
 
 // sealedOnly are what a sealed file has in its catalog beside what draws its pages.
-var sealedOnly = []name{"Metadata", "OutputIntents", "AF", "Names", "AcroForm", "Perms"}
+var sealedOnly = []name{"Metadata", "OutputIntents", "AF", "Names", "AcroForm", "Perms", "Lang"}
 
 // Drawing returns the SHA-256 of all that decides what the eye sees of the pages of a file (what they draw, their fonts and sizes, and what a
 // reader does with them), unpacked and without what sealing adds, so that a sealed sheet can be held against one that is drawn

@@ -36,11 +36,12 @@ type Field struct {
 
 // Sealing is what goes into a file beside its pages.
 type Sealing struct {
-	Title  string
-	Made   time.Time // of the pages
-	Record []byte    // attached as [RecordName]
-	Fields []Field   // the first is signed now, the others are kept for [Countersign]
-	Signer Signer
+	Title    string
+	Language string    // of the pages, as a tag of BCP 47 (ISO 32000-2 §14.9.2); "" where nobody says
+	Made     time.Time // of the pages
+	Record   []byte    // attached as [RecordName]
+	Fields   []Field   // the first is signed now, the others are kept for [Countersign]
+	Signer   Signer
 }
 
 // RecordName is what the attached record is called.
@@ -90,11 +91,11 @@ func (s Signer) Ready() error {
 	if !leads(s.Chain) {
 		return say.Fail(say.Invalid, "seal.chain")
 	}
-	switch day := "2006-01-02"; {
+	switch {
 	case s.When.Before(leaf.NotBefore):
-		return say.Fail(say.Invalid, "seal.not-yet", leaf.NotBefore.UTC().Format(day))
+		return say.Fail(say.Invalid, "seal.not-yet", say.DayOf(leaf.NotBefore.UTC()))
 	case s.When.After(leaf.NotAfter):
-		return say.Fail(say.Invalid, "seal.expired", leaf.NotAfter.UTC().Format(day))
+		return say.Fail(say.Invalid, "seal.expired", say.DayOf(leaf.NotAfter.UTC()))
 	}
 	return nil
 }
@@ -162,6 +163,9 @@ func newWriter(f *file, s Sealing) (*writer, error) {
 	w.sig = w.add()
 
 	catalog = maps.Clone(catalog)
+	if s.Language != "" {
+		catalog["Lang"] = textOf(s.Language)
+	}
 	catalog["Metadata"] = ref{meta, 0}
 	catalog["OutputIntents"] = array{dict{"Type": name("OutputIntent"), "S": name("GTS_PDFA1"), "OutputConditionIdentifier": textOf("RGB, gamma 2.2"),
 		"Info": textOf("RGB, gamma 2.2"), "DestOutputProfile": ref{icc, 0}}}

@@ -50,6 +50,7 @@ type command struct {
 // options are the options of all commands; each command defines those it has.
 type options struct {
 	setup, paper string
+	language     string // that pages are printed in
 	form, json   bool
 	planFor      string
 	sign, secret string // who signs, and the file of the passphrase
@@ -68,14 +69,14 @@ type options struct {
 var commands = []command{
 	{"demo", "demo BOOK", 1, 1, none, demo},
 	{"heads", "heads BOOK [-json]", 1, 1, withJSON, heads},
-	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter] [-sign SIGNER|KEY.p12 [-secret-from FILE] [-role ROLE] [-with-second|-as-second]]", 3, 3, forSheet, sheet},
-	{"export", "export BOOK HEAD [OUT.json|.csv|.xlsx|.txt|.pdf|.svg|.png] [-setup ID] [-valve VALVE] [-loads]", 2, 3, forExport, export},
+	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter] [-language en|de|es] [-sign SIGNER|KEY.p12 [-secret-from FILE] [-role ROLE] [-with-second|-as-second]]", 3, 3, forSheet, sheet},
+	{"export", "export BOOK HEAD [OUT.json|.csv|.xlsx|.txt|.pdf|.svg|.png] [-setup ID] [-language en|de|es] [-valve VALVE] [-loads]", 2, 3, forExport, export},
 	{"import", "import BOOK FILE...", 2, 1000, none, take},
 	{"plan", "plan BOOK HEAD [-for springs|shims|heights] [-shims N] [-all] [-setup ID] [-json]", 2, 2, forPlan, makePlan},
 	{"springs", "springs BOOK [OUT.csv]", 1, 2, none, springs},
 	{"verify", "verify SHEET.pdf [-book BOOK] [-json]", 1, 1, forVerify, verify},
 	{"history", "history BOOK HEAD [-setup ID] [-json]", 2, 2, forHistory, history},
-	{"life", "life BOOK HEAD [OUT.pdf] [-setup ID] [-paper a4|letter] [-json]", 2, 3, forLife, lifeCommand},
+	{"life", "life BOOK HEAD [OUT.pdf] [-setup ID] [-paper a4|letter] [-language en|de|es] [-json]", 2, 3, forLife, lifeCommand},
 	{"labels", "labels BOOK OUT.pdf [TAG...] [-grid 3x8|3x7|2x7|3x10|2x5] [-from N]", 2, 1000, forLabels, labels},
 	{"part", "part BOOK TAG [-json]", 2, 2, withJSON, partCommand},
 	{"due", "due BOOK [OUT.ics] [-json]", 1, 2, withJSON, dueCommand},
@@ -106,7 +107,7 @@ func forHistory(f *flag.FlagSet) *options {
 }
 
 func forLife(f *flag.FlagSet) *options {
-	o := forHistory(f)
+	o := withLanguage(forHistory(f), f)
 	f.StringVar(&o.paper, "paper", "a4", "")
 	return o
 }
@@ -124,15 +125,20 @@ func withSetup(f *flag.FlagSet) *options {
 	return o
 }
 
+func withLanguage(o *options, f *flag.FlagSet) *options {
+	f.StringVar(&o.language, "language", say.English().Language, "")
+	return o
+}
+
 func forExport(f *flag.FlagSet) *options {
-	o := withSetup(f)
+	o := withLanguage(withSetup(f), f)
 	f.StringVar(&o.valve, "valve", "", "")
 	f.BoolVar(&o.loads, "loads", false, "")
 	return o
 }
 
 func forSheet(f *flag.FlagSet) *options {
-	o := withSetup(f)
+	o := withLanguage(withSetup(f), f)
 	f.BoolVar(&o.form, "form", false, "")
 	f.StringVar(&o.paper, "paper", "a4", "")
 	f.StringVar(&o.sign, "sign", "", "")
@@ -185,11 +191,23 @@ func (c command) call(ctx context.Context, env Env, args []string) int {
 		fmt.Fprintf(env.Err, "%s\n  keeperbook %s\n", sentence(err), c.usage)
 		return Wrong
 	}
-	if err := c.run(ctx, env, words, o); err != nil {
+	err = o.speak()
+	if err == nil {
+		err = c.run(ctx, env, words, o)
+	}
+	if err != nil {
 		fmt.Fprintln(env.Err, sentence(err))
 		return Failed
 	}
 	return OK
+}
+
+// speak chooses the language of what is printed; what a command says is in English whatever it is.
+func (o *options) speak() error {
+	if o.language == "" || say.Speak(o.language) {
+		return nil
+	}
+	return say.Fail(say.Invalid, "command.language", o.language, strings.Join(say.Languages(), ", "))
 }
 
 // parse takes options wherever they stand.

@@ -132,13 +132,13 @@ func lineOf(h task.HeadLife) lifeLine {
 			s.Load, s.Checked = show(last), string(last.Day)
 		}
 		if v.Lost != nil {
-			s.Lost = life.Percent(v.Lost.Share)
+			s.Lost = string(life.Percent(v.Lost.Share))
 			if v.Lost.U > 0 {
-				s.U = life.Percent(v.Lost.U)
+				s.U = string(life.Percent(v.Lost.U))
 			}
 		}
 		if v.FromNew != nil {
-			s.FromNew = life.Percent(v.FromNew.Share)
+			s.FromNew = string(life.Percent(v.FromNew.Share))
 		}
 		for _, w := range v.Why {
 			s.Why = append(s.Why, h.Words.Line(w))

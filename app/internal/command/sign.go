@@ -34,7 +34,7 @@ func sign(ctx context.Context, env Env, args []string, o *options, paper pdf.Pap
 		out := args[2]
 		_, before := os.Lstat(out)
 		deliver := func(file []byte) error { return files.Write(out, file) }
-		s := task.Signature{Key: key, Name: key.Name, Role: role, When: env.Clock(), Paper: paper, Second: o.withSecond}
+		s := task.Signature{Key: key, Name: key.Name, Role: role, When: env.Clock(), Paper: paper, Language: o.language, Second: o.withSecond}
 		if o.asSecond {
 			_, err = d.Countersign(ctx, setup, s, deliver)
 		} else {

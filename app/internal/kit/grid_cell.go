@@ -140,7 +140,8 @@ func (g *Grid) align(column int) (grown bool) {
 }
 
 // decimalMark is the mark that the numbers of a column are set under. A comma is none where every
-// comma of the column parts off thousands: three digits behind it, and numbers beside it without one.
+// comma of the column parts off thousands: three digits behind it, and numbers beside it without one, in a language that does
+// that.
 func (g *Grid) decimalMark(column int) string {
 	commas, broken, plain := false, false, false
 	for r := range g.rows {
@@ -156,7 +157,7 @@ func (g *Grid) decimalMark(column int) string {
 			plain = true
 		}
 	}
-	if commas && (broken || !plain) {
+	if commas && (broken || !plain || say.Chosen().Comma()) {
 		return ","
 	}
 	return ""

@@ -26,7 +26,11 @@ func (s said) Unwrap() error { return s.err }
 
 // Sentence returns the sentence of an error: the one it was given by [Said], else the catalogue's with
 // lengths in inches.
-func Sentence(err error) string { return sentence(say.ChosenIn(unit.Inches.Show), err) }
+func Sentence(err error) string {
+	inches := unit.Inches
+	inches.Comma = say.Chosen().Comma()
+	return sentence(say.ChosenIn(inches.Show), err)
+}
 
 func sentence(words say.Printer, err error) string {
 	if s, ok := errors.AsType[said](err); ok {

@@ -101,7 +101,7 @@ func (s *Shell) damaged(path string) {
 	what, choices := s.line("copies.save-what"), []kit.Choice{{Label: s.line("copies.save-yes"), Do: func() { s.salvage(path) }}}
 	for _, c := range all {
 		if c.Bad.Zero() {
-			what = s.line("copies.damaged-what", c.At.Local().Format("2006-01-02 15:04"), c.Holds()) + "\n" + what
+			what = s.line("copies.damaged-what", say.MinuteOf(c.At.Local()), c.Holds()) + "\n" + what
 			choices = append([]kit.Choice{{Label: s.line("copies.back-yes"), Do: func() { s.putBack(path, c.Path) }}}, choices...)
 			break
 		}

@@ -18,6 +18,8 @@ type Bench struct {
 	ev    evaluate.Evaluation
 	kept  *kept                        // as it was signed; nil where nobody did
 	usual map[record.Kind]record.Gauge // what readings were taken on before; nil until somebody asked
+
+	language string // that pages are printed in; "" for the one of the window
 }
 
 // OpenBench loads a set-up.
@@ -41,9 +43,15 @@ func (b *Bench) Record() *record.Record { return b.rec }
 // Evaluation returns what the record comes to.
 func (b *Bench) Evaluation() *evaluate.Evaluation { return &b.ev }
 
-// Figures returns the numbers of the evaluation as they are printed.
+// Figures returns the numbers of the evaluation as an exported record has them.
 func (b *Bench) Figures() record.Figures {
 	return b.ev.Figures(evaluate.Words(b.rec.Setup.Units), b.rec.Setup.Units)
+}
+
+// Printed returns the same numbers as the sheet prints them, in its language.
+func (b *Bench) Printed() record.Figures {
+	w, _ := b.worked().in(b.printedIn())
+	return w.Figures
 }
 
 // Words returns the printer in the units of the set-up.

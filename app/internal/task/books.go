@@ -111,7 +111,7 @@ func (d *Desk) Heads(ctx context.Context, text string) ([]HeadLine, error) {
 // stateWords are the words that the register says of the state of a set-up.
 func stateWords(l HeadLine) []string {
 	words := strings.Split(string(l.Kind), "-")
-	return append(words, string(l.State), l.Begun.Day())
+	return append(words, string(l.State), string(l.Begun.Day()), say.Chosen().Day(l.Begun.Day()))
 }
 
 // meansState reports whether a word can mean a state: enough of the beginning of one, or of a date.

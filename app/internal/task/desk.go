@@ -13,6 +13,7 @@ import (
 	"keeperbook/app/internal/signer"
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
+	"keeperbook/model/say"
 	"keeperbook/store"
 )
 
@@ -80,4 +81,14 @@ func Work(ctx context.Context, book *store.Book, setup string) (Worked, error) {
 func worked(rec *record.Record) Worked {
 	ev := evaluate.Evaluate(rec)
 	return Worked{rec, ev, ev.Figures(evaluate.Words(rec.Setup.Units), rec.Setup.Units)}
+}
+
+// in is what was worked out as it is printed in a language, English where there is none of this tag. What rides in an exported
+// record is in English, what rides in a sheet in the language of its pages, on which it is looked for again.
+func (w Worked) in(language string) (Worked, say.Printer) {
+	words := evaluate.WordsIn(language, w.Record.Setup.Units)
+	if words.Language != say.English().Language {
+		w.Figures = w.Evaluation.Figures(words, w.Record.Setup.Units)
+	}
+	return w, words
 }

@@ -81,13 +81,13 @@ func (b *Bench) bytes(out Out, paper Paper) ([]byte, error) {
 	var buf bytes.Buffer
 	switch out {
 	case OutForm:
-		err := pdf.WriteForm(&buf, formOf(b.rec, paper))
+		err := pdf.WriteForm(&buf, formOf(b.rec, paper, b.PrintsIn()))
 		return buf.Bytes(), err
 	case OutAsks:
 		err := pdf.WriteQuestions(&buf, pdf.Questions{Record: b.rec, Asks: b.Questions(), Paper: paper, Words: b.Words()})
 		return buf.Bytes(), err
 	}
-	s, err := sheetOf(Worked{b.rec, b.ev, b.Figures()}, paper)
+	s, err := sheetOf(b.worked(), paper, b.PrintsIn())
 	if err != nil {
 		return nil, err
 	}

@@ -180,7 +180,7 @@ func (h History) Text() string {
 // Cells are when, who, what, before and after in words.
 func (r HistoryRow) Cells(words say.Printer) []string {
 	when := strings.TrimSuffix(strings.Replace(string(r.When), "T", " ", 1), "Z")
-	cells := []string{when, r.Who, words.Line(r.What), "", ""}
+	cells := []string{words.Day(say.Day(when)), r.Who, words.Line(r.What), "", ""}
 	for i, l := range []say.Line{r.Before, r.After} {
 		if !l.Zero() {
 			cells[3+i] = words.Line(l)

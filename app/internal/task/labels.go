@@ -77,7 +77,7 @@ func (c *Counter) label(p record.SpringPiece) pdf.Label {
 	} else if binds := bindsOf(c.SpringOf(p.Spring)); len(binds) > 0 {
 		put(0, "labels.bind-type", binds)
 	}
-	day := ""
+	day := say.Day("")
 	for _, t := range p.Loads {
 		points := evaluate.TestedPoints(c.bench.rec, &t.Loads)
 		for i, at := range points {

@@ -44,7 +44,7 @@ func Leave(ctx context.Context, book *store.Book, setup, path string, d Drawn) (
 	case ".json":
 		return Export(ctx, book, setup)
 	}
-	return w.leave(path, d)
+	return w.leave(path, d, say.Chosen().Language)
 }
 
 // LeaveAs writes a file of the set-up as its ending says, and returns where. A file that is there already is replaced only where
@@ -57,12 +57,12 @@ func (b *Bench) LeaveAs(path string, d Drawn, replace bool) (string, error) {
 		case ".json":
 			return b.bytes(OutRecord, b.UsualPaper())
 		}
-		return Worked{b.rec, b.ev, b.Figures()}.leave(path, d)
+		return b.worked().leave(path, d, b.PrintsIn())
 	})
 }
 
-func (w Worked) leave(path string, d Drawn) ([]byte, error) {
-	words := evaluate.Words(w.Record.Setup.Units)
+func (w Worked) leave(path string, d Drawn, language string) ([]byte, error) {
+	w, words := w.in(language)
 	switch end := ending(path); end {
 	case ".csv":
 		return exchange.WriteCSV(w.Record), nil

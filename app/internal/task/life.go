@@ -76,7 +76,7 @@ func lifeOf(ctx context.Context, book *store.Book, rec *record.Record, ev evalua
 func (h HeadLife) RanIn() []string {
 	var all []string
 	for _, t := range h.Ran.Totals {
-		all = append(all, life.Number(t.Count)+" "+h.Words.Line(say.New("run."+string(t.Kind))))
+		all = append(all, h.Words.Number(life.Number(t.Count))+" "+h.Words.Line(say.New("run."+string(t.Kind))))
 	}
 	return all
 }
@@ -106,7 +106,7 @@ func (h HeadLife) Sum() string {
 func DueOn(d life.Due) say.Line {
 	line := d.What
 	if d.Day != "" {
-		line = say.New("life.due-on", line, string(d.Day))
+		line = say.New("life.due-on", line, d.Day)
 	}
 	if d.Over {
 		line = say.New("life.due-now", line)
@@ -119,7 +119,7 @@ func DueOn(d life.Due) say.Line {
 func inService(setups []record.Setup, day record.Date) *record.Setup {
 	all := served(setups)
 	for i := len(all) - 1; i >= 0; i-- {
-		if s := &all[i]; s.Begun.Day() <= string(day) {
+		if s := &all[i]; record.Date(s.Begun.Day()) <= day {
 			return s
 		}
 	}

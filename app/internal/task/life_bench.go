@@ -38,7 +38,7 @@ func (b *Bench) ran(ctx context.Context, day record.Date) error {
 		return err
 	}
 	if s := inService(setups, day); s != nil && s.ID != b.rec.Setup.ID {
-		return say.Fail(say.Conflict, "life.other-setup", string(day), say.New("setup."+string(s.Kind)), s.Begun.Day())
+		return say.Fail(say.Conflict, "life.other-setup", day, say.New("setup."+string(s.Kind)), s.Begun.Day())
 	}
 	return nil
 }

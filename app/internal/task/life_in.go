@@ -159,10 +159,10 @@ func (in *lifeIn) run(ctx context.Context, head string, run record.Run) (record.
 		return run, err
 	}
 	if inService(h.setups, run.Day) == nil {
-		return run, say.Fail(say.Invalid, "life.before-build", string(run.Day), h.head.Tag)
+		return run, say.Fail(say.Invalid, "life.before-build", run.Day, h.head.Tag)
 	}
 	if slices.ContainsFunc(h.runs, func(r record.Run) bool { r.ID = ""; return r == run }) {
-		return run, say.Fail(say.Conflict, "life.run-known", string(run.Day), h.head.Tag)
+		return run, say.Fail(say.Conflict, "life.run-known", run.Day, h.head.Tag)
 	}
 	h.runs = append(h.runs, run)
 	run.ID = NewID()
@@ -178,7 +178,7 @@ func (in *lifeIn) check(ctx context.Context, row exchange.CheckRow) (*record.Spr
 	same := func(c record.SpringCheck) bool { return c.Day == row.Day && c.Service == row.Service }
 	other := func(c record.SpringCheck) bool { return same(c) && (in.instead == nil || c.ID != in.instead.ID) }
 	if slices.ContainsFunc(h.known, other) {
-		return nil, nil, say.Fail(say.Conflict, "life.check-known", string(row.Day), h.head.Tag)
+		return nil, nil, say.Fail(say.Conflict, "life.check-known", row.Day, h.head.Tag)
 	}
 	if i := slices.IndexFunc(h.added, func(c *record.SpringCheck) bool { return same(*c) }); i >= 0 {
 		return h.added[i], h, nil
@@ -198,7 +198,7 @@ func (in *lifeIn) check(ctx context.Context, row exchange.CheckRow) (*record.Spr
 	}
 	s := inService(h.setups, row.Day)
 	if s == nil {
-		return nil, nil, say.Fail(say.Invalid, "life.before-build", string(row.Day), h.head.Tag)
+		return nil, nil, say.Fail(say.Invalid, "life.before-build", row.Day, h.head.Tag)
 	}
 	c.Setup = s.ID
 	if row.Tester != "" {

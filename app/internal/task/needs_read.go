@@ -19,7 +19,7 @@ func (b *Bench) ReadBoost(text string) (*unit.Quantity, error) {
 	if strings.EqualFold(t, "none") {
 		t = "0"
 	}
-	q, err := readOne(unit.Column{Unit: b.BoostUnit()}, t)
+	q, err := readOne(record.PlainColumn(b.BoostUnit()), t)
 	if q != nil {
 		q.Typed = text
 	}

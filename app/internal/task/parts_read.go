@@ -25,7 +25,7 @@ func (b *Bench) ReadRate(text string) (*unit.Quantity, error) {
 	if strings.TrimSpace(text) == "" {
 		return nil, nil
 	}
-	return readOne(unit.Column{Unit: b.RateUnit()}, text)
+	return readOne(record.PlainColumn(b.RateUnit()), text)
 }
 
 // RateUnit is the unit of a rate that has none behind it.

@@ -5,11 +5,12 @@ import (
 	"context"
 
 	"keeperbook/model/exchange"
+	"keeperbook/model/say"
 	"keeperbook/pdf"
 	"keeperbook/store"
 )
 
-// Sheet builds the set-up sheet as a PDF. That of a set-up that was signed is the signed one, unchanged, on the paper that it
+// Sheet builds the set-up sheet as a PDF, in the chosen language. That of a set-up that was signed is the signed one, unchanged, on the paper that it
 // was signed on.
 func Sheet(ctx context.Context, book *store.Book, setup string, paper pdf.Paper) ([]byte, error) {
 	if s, err := book.Sheet(ctx, setup); err != nil || s != nil {
@@ -22,7 +23,7 @@ func Sheet(ctx context.Context, book *store.Book, setup string, paper pdf.Paper)
 	if err != nil {
 		return nil, err
 	}
-	sheet, err := sheetOf(w, paper)
+	sheet, err := sheetOf(w, paper, say.Chosen().Language)
 	if err != nil {
 		return nil, err
 	}
@@ -31,14 +32,14 @@ func Sheet(ctx context.Context, book *store.Book, setup string, paper pdf.Paper)
 	return b.Bytes(), err
 }
 
-// Form builds the blank form of a set-up's head, its valves in the order they lie on the bench.
+// Form builds the blank form of a set-up's head in the chosen language, its valves in the order they lie on the bench.
 func Form(ctx context.Context, book *store.Book, setup string, paper pdf.Paper) ([]byte, error) {
 	rec, _, err := recordOf(ctx, book, setup)
 	if err != nil {
 		return nil, err
 	}
 	var b bytes.Buffer
-	err = pdf.WriteForm(&b, formOf(rec, paper))
+	err = pdf.WriteForm(&b, formOf(rec, paper, say.Chosen().Language))
 	return b.Bytes(), err
 }
 

@@ -218,7 +218,7 @@ func (f *filling) correction(c exchange.Correction, gauge *record.Gauge, kind re
 	case exchange.Listed:
 		var taken []record.Taken
 		for _, p := range c.Parts {
-			column := unit.Column{Unit: f.rec.Setup.Units.Length}
+			column := record.PlainColumn(f.rec.Setup.Units.Length)
 			if p.Part.Signed() {
 				column.Kind = unit.Signed
 			}

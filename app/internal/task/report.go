@@ -20,14 +20,14 @@ func (h HeadLife) Report(today record.Date, paper Paper, testers []record.Gauge)
 		if h.Runs[i].Note != "" {
 			text += "; " + h.Runs[i].Note
 		}
-		r.Runs = append(r.Runs, pdf.Logged{Day: string(h.Runs[i].Day), Text: text})
+		r.Runs = append(r.Runs, pdf.Logged{Day: h.Words.Day(h.Runs[i].Day.Shown()), Text: text})
 	}
 	for i := len(h.Done) - 1; i >= 0; i-- {
 		text := h.Words.Line(CheckLine(h.Done[i], testers))
 		if seen := h.seenAt(h.Done[i]); len(seen) > 0 {
 			text += "; " + h.Words.Line(say.New("expr.one", seen))
 		}
-		r.Checks = append(r.Checks, pdf.Logged{Day: string(h.Done[i].Day), Text: text})
+		r.Checks = append(r.Checks, pdf.Logged{Day: h.Words.Day(h.Done[i].Day.Shown()), Text: text})
 	}
 	for _, d := range h.Due(h.Record.Head.Tag, h.Record.Setup.ID, h.Runs, today) {
 		r.Due = append(r.Due, h.Words.Line(DueOn(d)))

@@ -16,7 +16,7 @@ type Counter struct {
 	bench   *Bench
 	rules   map[unit.Symbol]record.ShopRules // by unit of length
 	shims   []ShimStock
-	studied map[string]string // days of studies of gauges, by identifier
+	studied map[string]say.Day // days of studies of gauges, by identifier
 	tagged  []record.Tagged
 }
 

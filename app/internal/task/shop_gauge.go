@@ -62,21 +62,21 @@ func assumed(rules record.ShopRules, kind record.GaugeKind) (record.Assumed, boo
 }
 
 // Today is the day by the clock of the desk.
-func (c *Counter) Today() string { return c.bench.desk.now().Day() }
+func (c *Counter) Today() string { return string(c.bench.desk.now().Day()) }
 
 // Studied says on which day a study was begun; false where it is not in the book.
-func (c *Counter) Studied(id string) (day string, ok bool) {
+func (c *Counter) Studied(id string) (day say.Day, ok bool) {
 	day, ok = c.studied[id]
 	return day, ok
 }
 
 // studied are the days of the studies in the book, by identifier.
-func (d *Desk) studied(ctx context.Context) (map[string]string, error) {
+func (d *Desk) studied(ctx context.Context) (map[string]say.Day, error) {
 	all, err := d.Book.Studies(ctx)
 	if err != nil {
 		return nil, err
 	}
-	days := map[string]string{}
+	days := map[string]say.Day{}
 	for _, s := range all {
 		days[s.ID] = begun(s).Day()
 	}

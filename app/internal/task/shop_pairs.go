@@ -3,6 +3,7 @@ package task
 import (
 	"strings"
 
+	"keeperbook/model/record"
 	"keeperbook/model/unit"
 )
 
@@ -19,6 +20,6 @@ func pairsIn(text string) []string {
 
 // inPair writes a quantity as it stands in a pair: in one word, with its unit where that is not the column's.
 func inPair(column unit.Symbol, q unit.Quantity) string {
-	text := unit.Column{Unit: column}.Understood(q)
+	text := record.PlainColumn(column).Understood(q)
 	return strings.ReplaceAll(strings.TrimSuffix(text, " "+string(column)), " ", "")
 }

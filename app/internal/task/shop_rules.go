@@ -25,7 +25,7 @@ func (c *Counter) WithRule(length unit.Symbol, key record.RuleKey, text string) 
 	case text == "":
 		return s, say.Fail(say.Invalid, "shop.rule-empty", UsualRule(length, key))
 	case slices.Contains(record.LoadRules(), key):
-		q, err := readOne(unit.Column{Unit: s.Load()}, text)
+		q, err := readOne(record.PlainColumn(s.Load()), text)
 		if err != nil {
 			return s, err
 		}
@@ -73,6 +73,9 @@ func inList(text string) []string {
 // decimal is a number as records have it; what is none is refused when it is kept.
 func decimal(text string) string { return strings.Replace(text, ",", ".", 1) }
 
+// Number is a number as records have it, with the decimal mark of the chosen language.
+func Number(text string) string { return say.Chosen().Number(say.Number(text)) }
+
 // RuleTyped writes a rule as [Counter.WithRule] reads it, and the unit behind it. A rule that is not there is empty.
 func RuleTyped(r record.Rules, length unit.Symbol, key record.RuleKey) (text string, behind string) {
 	own := length
@@ -80,9 +83,13 @@ func RuleTyped(r record.Rules, length unit.Symbol, key record.RuleKey) (text str
 	case slices.Contains(record.LoadRules(), key):
 		own = record.ShopRules{Length: length}.Load()
 	case slices.Contains(record.ShareRules(), key):
-		return r.Share(key), "%"
+		return Number(r.Share(key)), "%"
 	case key == record.RuleAngles:
-		return strings.Join(r.LockAngles, "  "), "°"
+		all := make([]string, len(r.LockAngles))
+		for i, a := range r.LockAngles {
+			all[i] = Number(a)
+		}
+		return strings.Join(all, "  "), "°"
 	case slices.Contains(record.ListRules(), key):
 		all := make([]string, len(r.List(key)))
 		for i, q := range r.List(key) {
@@ -95,7 +102,7 @@ func RuleTyped(r record.Rules, length unit.Symbol, key record.RuleKey) (text str
 		return "", string(own)
 	}
 	// In full, with its unit where that is another than the column's.
-	text = unit.Column{Unit: own}.Understood(q)
+	text = record.PlainColumn(own).Understood(q)
 	if bare, ok := strings.CutSuffix(text, " "+string(own)); ok {
 		return bare, string(own)
 	}
@@ -134,11 +141,11 @@ func (c *Counter) WithSize(length unit.Symbol, text string) (record.ShopRules, e
 // SizeExample is a size of shim as it may be typed.
 func SizeExample(length unit.Symbol) string {
 	if length == unit.Mm {
-		return "0.75"
+		return Number("0.75")
 	}
-	return ".030"
+	return Number(".030")
 }
 
 func sizeColumn(length unit.Symbol) unit.Column {
-	return record.ShimColumn(record.Units{Length: length})
+	return record.PlainColumn(length)
 }

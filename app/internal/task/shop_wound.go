@@ -45,7 +45,7 @@ func readIn(symbol unit.Symbol, text string) (*unit.Quantity, error) {
 	if strings.TrimSpace(text) == "" {
 		return nil, nil
 	}
-	return readOne(unit.Column{Unit: symbol}, text)
+	return readOne(record.PlainColumn(symbol), text)
 }
 
 // Turns reads a number of turns as records have it: with a decimal point. What is no number is refused when it is kept.

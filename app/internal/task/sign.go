@@ -20,6 +20,7 @@ type Signature struct {
 	Name, Role string
 	When       time.Time
 	Paper      pdf.Paper
+	Language   string          // of the pages; "" is English
 	Second     bool            // a place is kept for a second signature
 	history    *record.History // of the book before it is signed
 }
@@ -117,14 +118,15 @@ func (s Signature) signed() *pdf.Signed {
 
 // signedSheet is the sheet of what was worked out of a closed record with a fingerprint, as somebody signs it.
 func signedSheet(w Worked, print string, s Signature) pdf.Sheet {
-	sheet := printed(w, print, s.Paper)
+	sheet := printed(w, print, s.Paper, s.Language)
 	sheet.Signed, sheet.History = s.signed(), s.history
 	return sheet
 }
 
 // sealed builds the sheet of what was worked out of a closed record, with that record in it.
 func sealed(w Worked, print string, s Signature) ([]byte, error) {
-	document, err := exchange.ExportSigned(w.Record, w.Figures, s.history)
+	spoken, _ := w.in(s.Language)
+	document, err := exchange.ExportSigned(w.Record, spoken.Figures, s.history)
 	if err != nil {
 		return nil, err
 	}

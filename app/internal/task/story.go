@@ -185,7 +185,7 @@ func (d *Desk) goes(ctx context.Context, t record.Tagged, text string) (record.T
 		}
 		for _, o := range others {
 			if l := o.Last(); o.Of == t.Of && o.Tag != t.Tag && l != nil && l.Head == s.Head && *l.At == p.At {
-				return t, say.Fail(say.Conflict, "tagged.taken", o.Tag, head.Tag, head.Label(p.At), string(l.Day))
+				return t, say.Fail(say.Conflict, "tagged.taken", o.Tag, head.Tag, head.Label(p.At), l.Day)
 			}
 		}
 	}

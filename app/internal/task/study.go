@@ -160,7 +160,9 @@ func (s *Studies) ReadBy(name string) error {
 
 // column is how readings are typed: as the gauge shows them, which may be below nought.
 func (s *Studies) column() unit.Column {
-	return unit.Column{Unit: s.open.Unit, Kind: unit.Signed, Comma: s.open.Unit == unit.Mm}
+	c := record.PlainColumn(s.open.Unit)
+	c.Kind = unit.Signed
+	return c
 }
 
 // Understand says what a text reads as, in the words of a column; its errors are those of [unit.Parse].

@@ -6,7 +6,9 @@ import (
 	"slices"
 
 	"keeperbook/app/internal/files"
+	"keeperbook/model/evaluate"
 	"keeperbook/model/exchange"
+	"keeperbook/model/record"
 	"keeperbook/model/say"
 	"keeperbook/model/unit"
 )
@@ -139,9 +141,9 @@ func (t *TableIn) Keep(ctx context.Context) (int, error) { return t.desk.RowsIn(
 // Words is the printer in the units of the table.
 func (t *TableIn) Words() say.Printer {
 	if t.length == unit.Mm {
-		return say.ChosenIn(unit.Millimetres.Show)
+		return evaluate.Spoken(record.Units{Length: unit.Mm, Load: unit.N})
 	}
-	return say.ChosenIn(unit.Inches.Show)
+	return evaluate.Spoken(record.Units{Length: unit.In, Load: unit.Lbf})
 }
 
 // FileKind is what a file that is taken in is, by its ending and its first line.

@@ -109,7 +109,8 @@ func CorrectionWord(taken []record.Taken) string {
 	return c.String()
 }
 
-// Raw writes a cell as it was read, so that typed into the same column it reads the same: the decimal,
+// Raw writes a cell as it was read, so that typed into the same column it reads the same, and with the decimal mark that the
+// spreadsheets of the chosen language have: the decimal,
 // with its unit where the column would take it for another, and the word of its correction where it has
 // one, or where the cell says that another would be taken off it. Repeats follow after semicolons.
 func (b *Bench) Raw(c Cell) string {
@@ -117,7 +118,7 @@ func (b *Bench) Raw(c Cell) string {
 	if c.Under != "" {
 		v := b.rec.ValveAt(c.At)
 		for _, q := range thicknesses(v, c.Under) {
-			parts = append(parts, written(q))
+			parts = append(parts, Number(written(q)))
 		}
 		if len(parts) == 0 && c.Under == record.UnderLocator && v.NoShim != "" {
 			return noShims
@@ -126,9 +127,9 @@ func (b *Bench) Raw(c Cell) string {
 	}
 	column := record.ColumnOf(c.Kind, b.rec.Setup.Units)
 	for i, r := range b.Counting(c) {
-		text := r.Quantity.Read
+		text := Number(r.Quantity.Read)
 		if read, err := unit.Parse(column, text); err != nil || read.Quantity.Value != r.Quantity.Value {
-			text = written(r.Quantity)
+			text = Number(written(r.Quantity))
 		}
 		if i > 0 {
 			text += "*"

@@ -25,6 +25,7 @@ type Verified struct {
 	Otherwise  bool             // this version works other figures out of it than those that ride with it
 	Book       *InBook          // nil where no book was asked
 	paper      Paper            // that the pages are drawn on, where they are drawn anew
+	language   string           // of the pages
 	places     int              // kept for signatures
 	history    *record.History
 }
@@ -75,7 +76,9 @@ func Verify(file []byte) (Verified, error) {
 	v.Record, v.Print, v.history = &doc.Record, doc.Fingerprint, doc.History
 	blank := pdf.Begin(papers[0])
 	w := worked(v.Record)
-	v.Otherwise = !same(w.Figures, doc.Figures)
+	v.language = r.Language
+	spoken, _ := w.in(v.language)
+	v.Otherwise = !same(spoken.Figures, doc.Figures)
 	if paper, ok := madeOf(file, <-drawn, blank, w, doc, r); ok {
 		v.Pages, v.paper = PagesAgree, paper
 		return v, nil
@@ -156,7 +159,7 @@ func madeOf(file, is []byte, blank pdf.Blank, w Worked, doc exchange.Document, r
 		return "", false
 	}
 	first := r.Signatures[0]
-	s := Signature{Key: seal.Signer{Ink: first.Ink}, Name: first.Name, Role: first.Reason, When: first.When, Second: r.Places > 1, history: doc.History}
+	s := Signature{Key: seal.Signer{Ink: first.Ink}, Name: first.Name, Role: first.Reason, When: first.When, Second: r.Places > 1, Language: r.Language, history: doc.History}
 	for _, s.Paper = range papers {
 		if s.Paper != papers[0] {
 			blank = pdf.Begin(s.Paper)
@@ -182,7 +185,7 @@ func (v Verified) PagesOf() ([]Page, error) {
 	}
 	r := seal.Report{Signatures: v.Signatures, Places: v.places}
 	first, second := onPage(r)
-	sheet := signedSheet(worked(v.Record), v.Print, Signature{Paper: v.paper, history: v.history})
+	sheet := signedSheet(worked(v.Record), v.Print, Signature{Paper: v.paper, Language: v.language, history: v.history})
 	sheet.Signed, sheet.Second = first, second
 	return pdf.Pages(sheet)
 }
@@ -213,9 +216,9 @@ func (v Verified) SignatureLines(i int) []say.Line {
 	if !s.Whole {
 		return []say.Line{say.New("verify.no-signature", s.Name, s.Field)}
 	}
-	lines := []say.Line{say.New("verify.signed", s.Name, s.When.Format("2006-01-02 15:04"), s.Subject)}
+	lines := []say.Line{say.New("verify.signed", s.Name, say.MinuteOf(s.When), s.Subject)}
 	if !s.Held {
-		lines = append(lines, say.New("verify.expired", s.Until.Format("2006-01-02")))
+		lines = append(lines, say.New("verify.expired", say.DayOf(s.Until)))
 	}
 	root := hex.EncodeToString(s.Root[:])
 	switch {

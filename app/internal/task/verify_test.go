@@ -37,7 +37,7 @@ func closed(t testing.TB, book *store.Book, setup string, s task.Signature) (pdf
 		t.Fatal(err)
 	}
 	rec.Setup.State = record.Closed
-	words := evaluate.Words(rec.Setup.Units)
+	words := evaluate.WordsIn(s.Language, rec.Setup.Units)
 	ev := evaluate.Evaluate(rec)
 	sheet := pdf.Sheet{
 		Record: rec, Evaluation: ev, Figures: ev.Figures(words, rec.Setup.Units), Paper: s.Paper, Words: words,
@@ -62,12 +62,17 @@ func TestVerifyPages(t *testing.T) {
 	book := demonstration(t)
 	key := signerKey(t)
 	for _, setup := range setups(t, book) {
-		for _, paper := range []pdf.Paper{pdf.A4, pdf.Letter} {
-			if paper == pdf.Letter && setup != "setup-hill-built" {
-				continue // one is enough of the paper that the others share
+		for _, on := range []struct {
+			paper    pdf.Paper
+			language string
+			only     string // the one set-up that is enough
+		}{{pdf.A4, "", ""}, {pdf.Letter, "en", "setup-hill-built"}, {pdf.A4, "de", "setup-ferry-built"}, {pdf.Letter, "es", "setup-hill-built"}} {
+			if on.only != "" && on.only != setup {
+				continue
 			}
-			t.Run(setup+" "+string(paper), func(t *testing.T) {
-				s := task.Signature{Key: key, Name: "J. Peverel", Role: "head porter", When: time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC), Paper: paper, Second: paper == pdf.A4}
+			paper := on.paper
+			t.Run(setup+" "+string(paper)+" "+on.language, func(t *testing.T) {
+				s := task.Signature{Key: key, Language: on.language, Name: "J. Peverel", Role: "head porter", When: time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC), Paper: paper, Second: paper == pdf.A4}
 				sheet, document := closed(t, book, setup, s)
 				verify := func(sheet pdf.Sheet, document []byte) task.Verified {
 					t.Helper()
@@ -123,7 +128,7 @@ func altered(t *testing.T, f record.Figures) record.Figures {
 	f.Rows = slices.Clone(f.Rows)
 	for i, row := range f.Rows {
 		for j, cell := range row.Cells {
-			if strings.HasPrefix(cell, "1.8") || strings.HasPrefix(cell, "36.") {
+			if plain := strings.Replace(cell, ",", ".", 1); strings.HasPrefix(plain, "1.8") || strings.HasPrefix(plain, "36.") {
 				f.Rows[i].Cells = slices.Clone(row.Cells)
 				last := cell[len(cell)-1]
 				f.Rows[i].Cells[j] = cell[:len(cell)-1] + string('0'+(last-'0'+1)%10)

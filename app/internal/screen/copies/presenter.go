@@ -42,7 +42,7 @@ func (p *Presenter) Rows() []Row {
 	rows := make([]Row, len(p.all))
 	for i, c := range p.all {
 		what := c.Holds()
-		rows[i] = Row{When: c.At.Local().Format("2006-01-02 15:04"), What: p.say(what.Key, what.Args...), Bad: !c.Bad.Zero()}
+		rows[i] = Row{When: say.Chosen().Day(say.MinuteOf(c.At.Local())), What: p.say(what.Key, what.Args...), Bad: !c.Bad.Zero()}
 	}
 	return rows
 }

@@ -42,10 +42,10 @@ type Row struct {
 func (p *Presenter) Rows() []Row {
 	rows := make([]Row, len(p.all))
 	for i, d := range p.all {
-		row := Row{When: string(d.Day), What: d.Text, Quiet: !d.Over, Setup: d.Setup}
+		row := Row{When: say.Chosen().Day(d.Day.Shown()), What: d.Text, Quiet: !d.Over, Setup: d.Setup}
 		switch {
 		case d.Over && d.Day != "":
-			row.When = p.say("due.since", string(d.Day))
+			row.When = p.say("due.since", d.Day)
 		case d.Over:
 			row.When = p.say("due.now")
 		}

@@ -49,11 +49,11 @@ func (p *Presenter) Load(ctx context.Context) error {
 }
 
 // Day is the day that is entered for, and SetDay takes another.
-func (p *Presenter) Day() string { return string(p.day) }
+func (p *Presenter) Day() string { return p.bench.Words().Day(p.day.Shown()) }
 
 // SetDay is described at [Presenter.Day].
 func (p *Presenter) SetDay(text string) error {
-	day := record.Date(strings.TrimSpace(text))
+	day := record.DateOf(text)
 	if err := task.CheckDay(day, p.bench.Today()); err != nil {
 		return err
 	}
@@ -89,7 +89,7 @@ func (p *Presenter) Log(ctx context.Context, line string) (say.Line, error) {
 	if err != nil {
 		return say.Line{}, err
 	}
-	return say.New("life.logged", task.RunLine(run), string(run.Day)), p.Load(ctx)
+	return say.New("life.logged", task.RunLine(run), run.Day), p.Load(ctx)
 }
 
 // Days names the usual days of the engine; "" where it has none.
@@ -120,7 +120,7 @@ type RunRow struct {
 func (p *Presenter) Runs() (rows []RunRow, more int) {
 	all := p.read.Runs
 	for i := len(all) - 1; i >= 0 && len(rows) < mostRuns; i-- {
-		rows = append(rows, RunRow{all[i], string(all[i].Day), task.RunLine(all[i])})
+		rows = append(rows, RunRow{all[i], p.bench.Words().Day(all[i].Day.Shown()), task.RunLine(all[i])})
 	}
 	return rows, len(all) - len(rows)
 }

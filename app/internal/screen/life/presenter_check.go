@@ -3,7 +3,6 @@ package life
 import (
 	"context"
 	"maps"
-	"strings"
 
 	"keeperbook/app/internal/task"
 	"keeperbook/model/record"
@@ -101,19 +100,21 @@ func (p *Presenter) Found(at record.Position, text string) error {
 }
 
 // Next is when the next check is promised: the day, and after how much more.
-func (p *Presenter) Next() (day, in string) { return string(p.draft.NextDay), p.draft.Next }
+func (p *Presenter) Next() (day, in string) {
+	return p.bench.Words().Day(p.draft.NextDay.Shown()), p.draft.Next
+}
 
 // NextDay takes the day of the next check, and NextIn after how much more it is.
-func (p *Presenter) NextDay(text string) { p.draft.NextDay = record.Date(strings.TrimSpace(text)) }
+func (p *Presenter) NextDay(text string) { p.draft.NextDay = record.DateOf(text) }
 
 // NextIn is described at [Presenter.NextDay].
 func (p *Presenter) NextIn(text string) { p.draft.Next = text }
 
 // Keep keeps the check.
 func (p *Presenter) Keep(ctx context.Context) (say.Line, error) {
-	told := say.New("life.corrected", string(p.draft.Day))
+	told := say.New("life.corrected", p.draft.Day)
 	if p.draft.Instead == nil {
-		p.draft.Day, told = p.day, say.New("life.checked", string(p.day))
+		p.draft.Day, told = p.day, say.New("life.checked", p.day)
 	}
 	if err := p.bench.LogCheck(ctx, *p.draft); err != nil {
 		return say.Line{}, err

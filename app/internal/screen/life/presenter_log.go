@@ -38,8 +38,9 @@ type CheckRow struct {
 func (p *Presenter) Checks() (rows []CheckRow) {
 	for i := len(p.read.Done) - 1; i >= 0; i-- {
 		c := p.read.Done[i]
-		text := p.bench.Words().Line(task.CheckLine(c, p.testers))
-		rows = append(rows, CheckRow{c, string(c.Day), text})
+		words := p.bench.Words()
+		text := words.Line(task.CheckLine(c, p.testers))
+		rows = append(rows, CheckRow{c, words.Day(c.Day.Shown()), text})
 	}
 	return rows
 }
@@ -55,5 +56,5 @@ func (p *Presenter) Correcting() string {
 	if p.draft == nil || p.draft.Instead == nil {
 		return ""
 	}
-	return string(p.draft.Day)
+	return p.bench.Words().Day(p.draft.Day.Shown())
 }

@@ -29,7 +29,7 @@ func (p *Presenter) card(role record.Role) []spec {
 	}
 	parts := []part{
 		{name: "lobe", label: "needs.card.lobe", have: p.quantity(c.Lobe), spec: Field{Unit: p.bench.LengthUnit()}},
-		{name: "ratio", label: "needs.card.ratio", have: c.Ratio, beside: true},
+		{name: "ratio", label: "needs.card.ratio", have: task.Number(c.Ratio), beside: true},
 		{name: "lash", label: "needs.card.lash", have: p.quantity(c.Lash), beside: true, spec: Field{Unit: p.bench.LengthUnit()}},
 		{name: "at", label: "needs.card.at", have: string(c.At), spec: Field{Options: p.temperatures()}},
 		{name: "from", label: "needs.from", have: c.From, words: true, beside: true, spec: Field{Long: true}},

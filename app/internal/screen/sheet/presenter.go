@@ -36,6 +36,15 @@ func (p *Presenter) Show(what task.Out) { p.what = what }
 // On chooses the paper.
 func (p *Presenter) On(paper task.Paper) { p.paper = paper }
 
+// Languages are the tags of those that pages are printed in.
+func Languages() []string { return say.Languages() }
+
+// In chooses the language of the pages.
+func (p *Presenter) In(language string) { p.bench.PrintIn(language) }
+
+// Language is the tag of the language that the pages are printed in.
+func (p *Presenter) Language() string { return p.bench.PrintsIn() }
+
 // Shown returns what is shown.
 func (p *Presenter) Shown() task.Out { return p.what }
 
@@ -110,7 +119,7 @@ func (p *Presenter) Save(out task.Out, path string, replace bool) (say.Line, err
 
 // Table returns the figures as text for a spreadsheet: a line a valve, cells between tabs.
 func (p *Presenter) Table() string {
-	fig := p.bench.Figures()
+	fig := p.bench.Printed()
 	head := []string{p.Words().Line(say.New("sheet.valve"))}
 	for _, c := range fig.Columns {
 		title := c.Title

@@ -167,7 +167,7 @@ func (p *Presenter) Signers() (all []Who, chosen int, err error) {
 	for _, s := range known {
 		who := Who{Name: s.Name}
 		if s.Holds != signer.Good {
-			who.More = p.Words().Line(say.New("signers.holds-"+string(s.Holds), s.Until.UTC().Format("2006-01-02")))
+			who.More = p.Words().Line(say.New("signers.holds-"+string(s.Holds), say.DayOf(s.Until.UTC())))
 		}
 		all = append(all, who)
 	}

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2"
@@ -49,7 +50,7 @@ func New(host kit.Host, _ *task.Desk, bench *task.Bench) *View {
 	v.signed = kit.NewText("")
 	v.signed.Bold(true)
 	v.usual = kit.Halves(panelHalf,
-		kit.Column(v.signed, v.whats(), v.papers(), kit.Buttons(
+		kit.Column(v.signed, v.whats(), v.papers(), v.languages(), kit.Buttons(
 			kit.NewButton(v.say("sheet.export-pdf"), "P", v.ExportPDF),
 			kit.NewButton(v.say("sheet.export-record"), "R", v.ExportRecord),
 			kit.NewButton(v.say("sheet.copy"), "C", v.Copy),
@@ -86,6 +87,17 @@ func (v *View) papers() fyne.CanvasObject {
 	}
 	return kit.NewChoice(v.say("sheet.paper"), words, 0, func(i int) error {
 		v.presenter.On(Papers()[i])
+		return v.draw()
+	})
+}
+
+func (v *View) languages() fyne.CanvasObject {
+	var words []string
+	for _, l := range Languages() {
+		words = append(words, v.say("shell.language."+l))
+	}
+	return kit.NewChoice(v.say("sheet.language"), words, slices.Index(Languages(), v.presenter.Language()), func(i int) error {
+		v.presenter.In(Languages()[i])
 		return v.draw()
 	})
 }

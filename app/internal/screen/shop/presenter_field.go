@@ -192,7 +192,7 @@ func (p *Presenter) shown(q *unit.Quantity, column unit.Symbol) (value, behind s
 	if q == nil {
 		return "", string(column)
 	}
-	value = unit.Column{Unit: column}.Understood(*q)
+	value = record.PlainColumn(column).Understood(*q)
 	if bare, ok := strings.CutSuffix(value, " "+string(column)); ok {
 		return bare, string(column)
 	}

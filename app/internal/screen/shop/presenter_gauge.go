@@ -55,9 +55,9 @@ func (p *Presenter) certificate(g record.Gauge) Section {
 	}
 	s.Fields = []Field{
 		u,
-		beside(word("k", "shop.factor", t.K, func(t *task.Certificate, text string) { t.K = record.FactorOf(text) })),
-		word("date", "shop.calibrated", string(t.Date), func(t *task.Certificate, text string) { t.Date = record.DateOf(text) }),
-		beside(word("due", "shop.due", string(t.Due), func(t *task.Certificate, text string) { t.Due = record.DateOf(text) })),
+		beside(word("k", "shop.factor", task.Number(t.K), func(t *task.Certificate, text string) { t.K = record.FactorOf(text) })),
+		word("date", "shop.calibrated", p.day(t.Date), func(t *task.Certificate, text string) { t.Date = record.DateOf(text) }),
+		beside(word("due", "shop.due", p.day(t.Due), func(t *task.Certificate, text string) { t.Due = record.DateOf(text) })),
 		word("certificate", "shop.certificate-number", t.Number, func(t *task.Certificate, text string) { t.Number = text }),
 		beside(word("by", "shop.calibrated-by", t.By, func(t *task.Certificate, text string) { t.By = text })),
 	}
@@ -68,7 +68,7 @@ func (p *Presenter) certificate(g record.Gauge) Section {
 func (p *Presenter) holds(g record.Gauge, t task.Certificate) string {
 	switch {
 	case g.PastDue(p.counter.Today()):
-		return p.say("shop.past-due-sure", string(g.Calibration.Due))
+		return p.say("shop.past-due-sure", g.Calibration.Due)
 	case g.Calibration != nil:
 		return p.say("shop.certificate-holds")
 	case t == task.Certificate{}:
@@ -98,7 +98,7 @@ func (p *Presenter) Waiting() []string {
 		if t.U != nil {
 			all = append(all, t.U.Typed)
 		}
-		for _, text := range []string{t.K, string(t.Date), string(t.Due), t.Number, t.By} {
+		for _, text := range []string{t.K, p.day(t.Date), p.day(t.Due), t.Number, t.By} {
 			if text != "" {
 				all = append(all, text)
 			}
@@ -112,7 +112,7 @@ func (p *Presenter) repeats(g record.Gauge) Section {
 	note := p.scatter(g)
 	read := func(text string) (*unit.Quantity, error) { return p.counter.ReadOf(g, text) }
 	if a, ok := p.counter.Assumed(g); ok && g.Step == nil {
-		note += " " + p.say("shop.step-assumed", a.Step.String())
+		note += " " + p.say("shop.step-assumed", say.Number(a.Step.String()))
 	}
 	return Section{Title: p.say("shop.reads"), Notes: []string{note}, Deed: p.say("shop.study"), Fields: []Field{
 		p.quantity("step", "shop.step", g.Step, p.counter.GaugeUnit(g), read,
@@ -126,14 +126,17 @@ func (p *Presenter) scatter(g record.Gauge) string {
 	a, ok := p.counter.Assumed(g)
 	switch {
 	case r != nil && r.People > 0:
-		return p.say("shop.scatter-of", r.S.String(), r.Freedom, p.studied(r.Study), r.People)
+		return p.say("shop.scatter-of", say.Number(r.S.String()), r.Freedom, p.studied(r.Study), r.People)
 	case r != nil:
-		return p.say("study.counts", r.S.String(), r.Freedom, p.studied(r.Study))
+		return p.say("study.counts", say.Number(r.S.String()), r.Freedom, p.studied(r.Study))
 	case ok:
-		return p.say("study.counts-assumed", a.S.String(), say.New("gauge."+string(g.Kind)), budget.AssumedNu)
+		return p.say("study.counts-assumed", say.Number(a.S.String()), say.New("gauge."+string(g.Kind)), budget.AssumedNu)
 	}
 	return p.say("study.counts-nothing")
 }
+
+// day writes a day as a field shows it and reads it again.
+func (p *Presenter) day(d record.Date) string { return p.counter.Words().Day(d.Shown()) }
 
 // studied says when the study of a gauge was made.
 func (p *Presenter) studied(id string) say.Line {
@@ -147,7 +150,7 @@ func (p *Presenter) studied(id string) say.Line {
 func (p *Presenter) summary(g record.Gauge) string {
 	var all []say.Line
 	if g.PastDue(p.counter.Today()) {
-		all = append(all, say.New("shop.past-due", string(g.Calibration.Due)))
+		all = append(all, say.New("shop.past-due", g.Calibration.Due))
 	}
 	all = append(all, say.New("gauge."+string(g.Kind)))
 	if g.Number != "" {
@@ -157,7 +160,7 @@ func (p *Presenter) summary(g record.Gauge) string {
 	case c == nil:
 		all = append(all, say.New("shop.uncertified"))
 	case !g.PastDue(p.counter.Today()) && c.Due != "":
-		all = append(all, say.New("shop.due-on", string(c.Due)))
+		all = append(all, say.New("shop.due-on", c.Due))
 	}
 	if len(g.Setting) > 0 {
 		all = append(all, say.New("expr.one", p.setting(g.Setting)))
@@ -170,7 +173,7 @@ func (p *Presenter) pastDue() string {
 	var late []say.Line
 	for _, g := range p.counter.Gauges() {
 		if g.PastDue(p.counter.Today()) {
-			late = append(late, say.New("shop.past-due-of", g.Name, string(g.Calibration.Due)))
+			late = append(late, say.New("shop.past-due-of", g.Name, g.Calibration.Due))
 		}
 	}
 	if len(late) == 0 {

@@ -91,7 +91,7 @@ func (p *Presenter) scale(g record.Gauge) Section {
 	for _, line := range p.counter.WeightLines(g) {
 		s.Notes = append(s.Notes, p.counter.Words().Line(line))
 	}
-	s.Fields = append(s.Fields, p.word("weights date", "shop.weights-date", string(g.LoadScale.Weights.Date),
+	s.Fields = append(s.Fields, p.word("weights date", "shop.weights-date", p.day(g.LoadScale.Weights.Date),
 		func(t string) record.Noun { return p.counter.WeightsOn(g, t) }))
 	return s
 }

@@ -176,7 +176,7 @@ func sizeItem(kind record.ItemKind, q unit.Quantity) record.Item {
 
 // sizeText writes a thickness as it was read: ".030 in", and "0.75 mm" also among inches.
 func sizeText(q unit.Quantity, length unit.Symbol) string {
-	return unit.Column{Unit: length}.Understood(q)
+	return record.PlainColumn(length).Understood(q)
 }
 
 func (p *Presenter) usualSizes(length unit.Symbol) string {

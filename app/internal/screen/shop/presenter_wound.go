@@ -133,8 +133,8 @@ func (f woundFields) wire() []Field {
 func (f woundFields) turns() []Field {
 	c := f.c
 	return []Field{
-		f.count("active", "wound.active", c.Active, func(c *record.Coil, t string) { c.Active = t }),
-		beside(f.count("total", "wound.total", c.Total, func(c *record.Coil, t string) { c.Total = t })),
+		f.count("active", "wound.active", task.Number(c.Active), func(c *record.Coil, t string) { c.Active = t }),
+		beside(f.count("total", "wound.total", task.Number(c.Total), func(c *record.Coil, t string) { c.Total = t })),
 		pick(f, "ends", "wound.ends-are", c.Ends, record.EndsKinds, "wound.ends.", func(c *record.Coil, e record.Ends) { c.Ends = e }),
 		f.length("free", "wound.free", c.Free, func(c *record.Coil, q *unit.Quantity) { c.Free = q }),
 		beside(f.p.quantity(f.name("mass"), "wound.mass", c.Mass, unit.Gram, f.p.counter.ReadMass,

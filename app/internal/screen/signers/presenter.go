@@ -65,14 +65,14 @@ func (p *Presenter) Lines() []Line {
 func until(s signer.Signer) say.Line { return say.New("signers.holds-"+string(s.Holds), turns(s)) }
 
 // turns is the day on which a certificate begins or ends to hold, whichever is to come.
-func turns(s signer.Signer) string {
+func turns(s signer.Signer) say.Day {
 	if s.Holds == signer.NotYet {
 		return day(s.From)
 	}
 	return day(s.Until)
 }
 
-func day(t time.Time) string { return t.UTC().Format("2006-01-02") }
+func day(t time.Time) say.Day { return say.DayOf(t.UTC()) }
 
 // Choose opens the one in a line.
 func (p *Presenter) Choose(i int) { p.open = p.all[i].ID }

@@ -46,7 +46,7 @@ func (p *Presenter) Counting() string {
 		if !ok {
 			return p.say("study.counts-nothing")
 		}
-		return p.say("study.counts-assumed", a.S.String(), say.New("gauge."+string(g.Kind)), budget.AssumedNu)
+		return p.say("study.counts-assumed", say.Number(a.S.String()), say.New("gauge."+string(g.Kind)), budget.AssumedNu)
 	}
 	from := p.say("study.from-elsewhere")
 	for _, s := range p.studies.All() {
@@ -54,7 +54,7 @@ func (p *Presenter) Counting() string {
 			from = p.say("study.from", day(s))
 		}
 	}
-	return p.say("study.counts", r.S.String(), r.Freedom, from)
+	return p.say("study.counts", say.Number(r.S.String()), r.Freedom, from)
 }
 
 // Fixed reports whether the gauge counts with the open study, which then stays as it is.
@@ -175,7 +175,7 @@ func (p *Presenter) TakeBack(ctx context.Context) (say.Line, error) {
 func (p *Presenter) Begin() { p.studies.Begin() }
 
 // day is when a study was begun.
-func day(s record.Study) string {
+func day(s record.Study) say.Day {
 	if len(s.Readings) == 0 {
 		return ""
 	}

@@ -43,7 +43,9 @@ func (p *Presenter) Figures() []Figure {
 }
 
 // length writes a length with its unit.
-func (p *Presenter) length(s evaluate.Study, l unit.Length) string { return s.Show(l).String() }
+func (p *Presenter) length(s evaluate.Study, l unit.Length) string {
+	return say.Chosen().Number(say.Number(s.Show(l).String()))
+}
 
 // Remarks say what the numbers mean: whether they are enough, and who or what is to be looked at again.
 func (p *Presenter) Remarks() []string {
@@ -166,7 +168,7 @@ func (p *Presenter) outcome(one record.Study) string {
 	s := evaluate.StudyOf(&one)
 	parts := []say.Line{say.New("study.line-few", s.Count)}
 	if s.Known {
-		parts = []say.Line{say.New("study.line-known", s.Show(s.Scatter).String(), s.Freedom, s.Readers())}
+		parts = []say.Line{say.New("study.line-known", say.Number(s.Show(s.Scatter).String()), s.Freedom, s.Readers())}
 	}
 	switch {
 	case p.studies.InForce(one.ID):

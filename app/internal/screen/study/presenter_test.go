@@ -363,7 +363,7 @@ func TestOpening(t *testing.T) {
 	if got := fmt.Sprint(p.People()); got != "[M. Ashlock J. Peverel E. Tolliver]" || p.Unit() != "mm" {
 		t.Errorf("%s in %s", got, p.Unit())
 	}
-	if !slices.Equal([]string{p.Understand("46.8"), p.Understand("x")}, []string{"46,8 mm", ""}) {
+	if !slices.Equal([]string{p.Understand("46.8"), p.Understand("x")}, []string{"46.8 mm", ""}) {
 		t.Errorf("46.8 reads as %q", p.Understand("46.8"))
 	}
 }

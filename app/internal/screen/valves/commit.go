@@ -50,7 +50,7 @@ func (p *Presenter) commit(then func()) {
 // shown is what a cell says, without the letter of a mark.
 func (p *Presenter) shown(at table.Place) string {
 	if all := p.bench.Counting(p.entry(at, "")); len(all) > 0 {
-		return all[len(all)-1].Quantity.String()
+		return task.Number(all[len(all)-1].Quantity.String())
 	}
 	return p.lay().cells[at.Row][at.Column].Text
 }

@@ -18,7 +18,10 @@ const (
 )
 
 // crossing is a day and person whose steps may be taken back without being asked again.
-type crossing struct{ by, day string }
+type crossing struct {
+	by  string
+	day say.Day
+}
 
 // turn takes the last step back, or does again what was taken back last. It asks before a step of
 // another day or of another person.

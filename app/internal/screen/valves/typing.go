@@ -168,7 +168,7 @@ func (p *Presenter) raw(at table.Place) string {
 		!strings.ContainsAny(typed, "+-−\"*") && read != "" {
 		return typed
 	}
-	return all[len(all)-1].Quantity.String()
+	return task.Number(all[len(all)-1].Quantity.String())
 }
 
 // typingKey acts on a key that means something within a text. It reports whether it did.
