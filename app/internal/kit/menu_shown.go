@@ -1,7 +1,10 @@
 package kit
 
 import (
+	"image/color"
+
 	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
 )
 
@@ -11,11 +14,12 @@ type menu struct {
 	widget.BaseWidget
 	canvas fyne.Canvas
 	list   *widget.Menu
+	edge   *canvas.Rectangle
 	at     fyne.Position
 }
 
 func newMenu(c fyne.Canvas, items []Item, at fyne.Position) *menu {
-	m := &menu{canvas: c, at: at}
+	m := &menu{canvas: c, at: at, edge: canvas.NewRectangle(nil)}
 	var all []*fyne.MenuItem
 	for _, i := range items {
 		all = append(all, fyne.NewMenuItem(i.String(), i.Do))
@@ -75,6 +79,11 @@ func (m *menu) TypedKey(k *fyne.KeyEvent) {
 		m.list.TriggerLast()
 	case fyne.KeyEscape:
 		m.close()
+	case fyne.KeyF1:
+		m.close()
+		if help := m.canvas.OnTypedKey(); help != nil {
+			help(k)
+		}
 	default:
 		if ofMenu(k) {
 			m.close()
@@ -83,17 +92,26 @@ func (m *menu) TypedKey(k *fyne.KeyEvent) {
 }
 
 // CreateRenderer is the toolkit's.
-func (m *menu) CreateRenderer() fyne.WidgetRenderer { return menuRenderer{m} }
+func (m *menu) CreateRenderer() fyne.WidgetRenderer { return coloured(menuRenderer{m}) }
 
 type menuRenderer struct{ m *menu }
 
 func (r menuRenderer) Destroy()                     {}
 func (r menuRenderer) MinSize() fyne.Size           { return fyne.NewSize(1, 1) }
-func (r menuRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.m.list} }
-func (r menuRenderer) Refresh()                     { r.m.list.Refresh() }
+func (r menuRenderer) Objects() []fyne.CanvasObject { return []fyne.CanvasObject{r.m.list, r.m.edge} }
+
+// Refresh draws a line of ink round the menu, which in the dark would hardly stand off.
+func (r menuRenderer) Refresh() {
+	r.m.edge.StrokeColor, r.m.edge.StrokeWidth, r.m.edge.FillColor = palette(r.m).Ink, 1, color.Transparent
+	r.Layout(r.m.Size())
+	r.m.edge.Refresh()
+	r.m.list.Refresh()
+}
 
 // Layout keeps the menu within the window.
 func (r menuRenderer) Layout(size fyne.Size) {
 	list := r.m.list.MinSize()
-	put(r.m.list, fyne.NewPos(max(0, min(r.m.at.X, size.Width-list.Width)), max(0, min(r.m.at.Y, size.Height-list.Height))), list)
+	at := fyne.NewPos(max(0, min(r.m.at.X, size.Width-list.Width)), max(0, min(r.m.at.Y, size.Height-list.Height)))
+	put(r.m.list, at, list)
+	put(r.m.edge, at, list)
 }

@@ -97,6 +97,9 @@ func (r *Rows) Open(at RowAt) {
 // Cursor returns where the keyboard is in the list.
 func (r *Rows) Cursor() RowAt { return r.cursor }
 
+// Focused reports whether the list has the keyboard.
+func (r *Rows) Focused() bool { return r.focused }
+
 // Focus puts the keyboard on the list.
 func (r *Rows) Focus() { step(r, func(c fyne.Canvas) { c.Focus(r) }) }
 
