@@ -16,7 +16,7 @@ import (
 )
 
 // The program in a real window, by the keyboard alone: welcome page, demonstration book, a head found by
-// its tag, the one missing height typed and in the book, and taken back after the program was closed and
+// its tag and its menu put away, the one missing height typed over a menu and in the book, and taken back after the program was closed and
 // opened again.
 func TestWindow(t *testing.T) {
 	d := newDesktop(t)
@@ -29,12 +29,19 @@ func TestWindow(t *testing.T) {
 	time.Sleep(time.Second) // it is opened and drawn, which nothing outside can see
 	p.write("OF-2P")
 	time.Sleep(300 * time.Millisecond)
+	p.press("shift+F10")
+	time.Sleep(300 * time.Millisecond)
+	p.press("Escape") // of the menu: without one it would show all heads again
 	p.press("Return")
 	time.Sleep(time.Second)
 	p.press("alt+4")
 	time.Sleep(500 * time.Millisecond)
 
-	// The table stands on the one reading that is missing. Without a decimal mark it is thousandths.
+	// The table stands on the one reading that is missing. Without a decimal mark it is thousandths. A menu over it takes
+	// the arrow, and none of the reading.
+	p.press("Menu")
+	time.Sleep(300 * time.Millisecond)
+	p.press("Down")
 	p.write("1842")
 	p.press("Return")
 	at := record.Position{Cylinder: "4", Role: record.Intake, N: 1}

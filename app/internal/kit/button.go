@@ -123,6 +123,9 @@ func (b *Button) TypedRune(r rune) {
 
 // TypedKey presses the button for Enter and Space and moves on for arrows.
 func (b *Button) TypedKey(e *fyne.KeyEvent) {
+	if Wherever(b, e) {
+		return
+	}
 	if b.keys != nil && b.keys(e) {
 		return
 	}

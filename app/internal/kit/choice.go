@@ -104,6 +104,9 @@ func (s *Select) TypedRune(r rune) {
 
 // TypedKey is the toolkit's.
 func (s *Select) TypedKey(e *fyne.KeyEvent) {
+	if Wherever(s, e) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeyRight:
 		s.mark(min(s.at+1, len(s.options)-1))

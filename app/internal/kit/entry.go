@@ -59,10 +59,14 @@ func (e *entry) AcceptsTab() bool { return false }
 
 // TypedKey is the toolkit's.
 func (e *entry) TypedKey(k *fyne.KeyEvent) {
-	if e.before == nil || !e.before(k) {
+	if !Wherever(e, k) && (e.before == nil || !e.before(k)) {
 		e.Entry.TypedKey(k)
-		pass(e, k)
 	}
+}
+
+// OpenMenu shows the toolkit's own menu at the lower end of the field.
+func (e *entry) OpenMenu() {
+	e.TappedSecondary(&fyne.PointEvent{Position: fyne.NewPos(0, e.Size().Height)})
 }
 
 // TypedRune is the toolkit's.

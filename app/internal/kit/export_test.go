@@ -1,6 +1,8 @@
 package kit
 
 import (
+	"testing"
+
 	"fyne.io/fyne/v2"
 	"gonum.org/v1/plot/vg"
 
@@ -29,3 +31,10 @@ func (m *Memo) Of(text string, work func() float32) float32 {
 
 // Len is how many are remembered.
 func (m *Memo) Len() int { return len(m.young) + len(m.old) }
+
+// Hold has keys held beside those that are pressed, until the test ends.
+func Hold(t *testing.T, held fyne.KeyModifier) {
+	before := modifiers
+	modifiers = func() fyne.KeyModifier { return held }
+	t.Cleanup(func() { modifiers = before })
+}

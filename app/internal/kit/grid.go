@@ -51,7 +51,7 @@ type Grid struct {
 	edge   *canvas.Rectangle // under the header
 	veil   *gridVeil
 
-	// Menu is what can be done with the cell under the cursor, for the other button of the pointer; nil where there is nothing.
+	// Menu is what can be done with the cell under the cursor; nil where there is nothing.
 	Menu func() []Item
 
 	focused  bool

@@ -72,6 +72,9 @@ func (g *Grid) KeyUp(e *fyne.KeyEvent) {
 
 // TypedKey takes a key that is no character.
 func (g *Grid) TypedKey(e *fyne.KeyEvent) {
+	if Wherever(g, e) {
+		return
+	}
 	key, ok := table.Key(0), true
 	switch e.Name {
 	case fyne.KeyReturn, fyne.KeyEnter:
@@ -121,9 +124,7 @@ func (g *Grid) TypedKey(e *fyne.KeyEvent) {
 	}
 	if ok {
 		g.to.Key(key, g.shift)
-		return
 	}
-	pass(g, e)
 }
 
 // leave hands the keyboard to the next object of the window, with Shift to the one before.

@@ -1,30 +1,28 @@
 package kit
 
-import (
-	"fyne.io/fyne/v2"
-	"fyne.io/fyne/v2/widget"
-)
-
-// Item is one thing that a menu over a cell does.
-type Item struct {
-	Label string
-	Do    func()
-}
+import "fyne.io/fyne/v2"
 
 // TappedSecondary puts the cursor where the pointer is, and shows there what can be done with the cell. The keyboard is the
 // table's again afterwards.
 func (g *Grid) TappedSecondary(e *fyne.PointEvent) {
 	g.Tapped(e)
-	c := canvasOf(g)
-	if g.Menu == nil || c == nil {
+	g.menuAt(e.AbsolutePosition)
+}
+
+// OpenMenu shows under the cursor's cell what can be done with it.
+func (g *Grid) OpenMenu() {
+	if !g.has(g.state.Cursor) {
 		return
 	}
-	var items []*fyne.MenuItem
-	for _, i := range g.Menu() {
-		items = append(items, fyne.NewMenuItem(i.Label, func() {
-			GiveKeyboard(g)
-			i.Do()
-		}))
+	pos, size := g.plan.cell(g.state.Cursor)
+	g.menuAt(placeOf(g, pos.AddXY(g.plan.label, g.plan.head+size.Height).Subtract(g.scroll.Offset)))
+}
+
+func (g *Grid) menuAt(at fyne.Position) {
+	g.shift = false // the menu hears of it when Shift is let go
+	var items []Item
+	if g.Menu != nil {
+		items = g.Menu()
 	}
-	widget.ShowPopUpMenuAtPosition(fyne.NewMenu("", items...), c, e.AbsolutePosition)
+	ShowMenu(g, items, at)
 }

@@ -121,6 +121,9 @@ func (p *InkPad) TypedRune(rune) {}
 
 // TypedKey takes strokes away, or goes on.
 func (p *InkPad) TypedKey(e *fyne.KeyEvent) {
+	if Wherever(p, e) {
+		return
+	}
 	switch {
 	case p.still:
 	case e.Name == fyne.KeyBackspace:

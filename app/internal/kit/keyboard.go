@@ -14,11 +14,8 @@ func step(from fyne.CanvasObject, move func(fyne.Canvas)) {
 	}
 }
 
-// pass hands help's key to the window, which gets none that something has the keyboard for.
+// pass hands a key to the window, which gets none that something has the keyboard for.
 func pass(from fyne.CanvasObject, k *fyne.KeyEvent) {
-	if k.Name != fyne.KeyF1 {
-		return
-	}
 	if c := canvasOf(from); c != nil && c.OnTypedKey() != nil {
 		c.OnTypedKey()(k)
 	}

@@ -23,7 +23,8 @@ type Page struct {
 // pixels of the screen. PgUp, PgDn, Home, End and the arrows scroll.
 type Pages struct {
 	widget.BaseWidget
-	Typed func(rune) // a character while the pages have the keyboard; may be nil
+	Typed func(rune)    // a character while the pages have the keyboard; may be nil
+	Menu  func() []Item // what can be done with the pages; may be nil
 
 	sheets  []*sheet
 	holder  *fyne.Container
@@ -155,6 +156,23 @@ func (p *Pages) FocusLost() { p.focused = false; p.Refresh() }
 // Tapped puts the keyboard on the pages.
 func (p *Pages) Tapped(*fyne.PointEvent) { p.Focus() }
 
+// TappedSecondary puts the keyboard on the pages, and shows what can be done with them.
+func (p *Pages) TappedSecondary(e *fyne.PointEvent) {
+	p.Focus()
+	p.menuAt(e.AbsolutePosition)
+}
+
+// OpenMenu shows at the upper end of the view what can be done with the pages.
+func (p *Pages) OpenMenu() { p.menuAt(placeOf(p, fyne.NewPos(p.margin(), p.margin()))) }
+
+func (p *Pages) menuAt(at fyne.Position) {
+	var items []Item
+	if p.Menu != nil {
+		items = p.Menu()
+	}
+	ShowMenu(p, items, at)
+}
+
 // TypedRune hands a letter to what the leaf does with it.
 func (p *Pages) TypedRune(r rune) {
 	if p.Typed != nil {
@@ -164,6 +182,9 @@ func (p *Pages) TypedRune(r rune) {
 
 // TypedKey scrolls.
 func (p *Pages) TypedKey(e *fyne.KeyEvent) {
+	if Wherever(p, e) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeyPageDown, fyne.KeySpace:
 		p.by(0.9)

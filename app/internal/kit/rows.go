@@ -30,9 +30,10 @@ type RowAt struct{ Row, Cell int }
 // move, Enter and the pointer choose.
 type Rows struct {
 	widget.BaseWidget
-	Choose func(RowAt)
-	Leave  func()            // Esc; may be nil
-	Typed  func(RowAt, rune) // a character over the cell that has the cursor; may be nil
+	Choose func(RowAt)        // Enter and the pointer; nil where there is nothing to choose
+	Leave  func()             // Esc; may be nil
+	Typed  func(RowAt, rune)  // a character over the cell that has the cursor; may be nil
+	Menu   func(RowAt) []Item // what can be done with the cell that has the cursor; may be nil
 
 	heads   []string
 	rows    []Row
@@ -96,6 +97,9 @@ func (r *Rows) Open(at RowAt) {
 // Cursor returns where the keyboard is in the list.
 func (r *Rows) Cursor() RowAt { return r.cursor }
 
+// Focused reports whether the list has the keyboard.
+func (r *Rows) Focused() bool { return r.focused }
+
 // Focus puts the keyboard on the list.
 func (r *Rows) Focus() { step(r, func(c fyne.Canvas) { c.Focus(r) }) }
 
@@ -124,6 +128,9 @@ func (r *Rows) TypedRune(char rune) {
 
 // TypedKey moves and chooses. Beyond an end the keyboard goes on to what stands next to the list.
 func (r *Rows) TypedKey(e *fyne.KeyEvent) {
+	if Wherever(r, e) {
+		return
+	}
 	switch e.Name {
 	case fyne.KeyUp:
 		if r.cursor.Row == 0 {
@@ -175,20 +182,27 @@ func (r *Rows) reveal() {
 // Tapped chooses what is under the pointer.
 func (r *Rows) Tapped(e *fyne.PointEvent) {
 	r.Focus()
+	if at, ok := r.hit(e.Position); ok {
+		r.move(at)
+		r.choose()
+	}
+}
+
+// hit finds the cell at a point of the list.
+func (r *Rows) hit(p fyne.Position) (RowAt, bool) {
 	for i := range r.rows {
-		if e.Position.Y < r.plan.tops[i] || e.Position.Y >= r.plan.tops[i+1] {
+		if p.Y < r.plan.tops[i] || p.Y >= r.plan.tops[i+1] {
 			continue
 		}
 		cell := 0
 		for j := range r.rows[i].Cells {
-			if e.Position.X >= r.plan.label+float32(j)*r.plan.each {
+			if p.X >= r.plan.label+float32(j)*r.plan.each {
 				cell = j
 			}
 		}
-		r.move(RowAt{i, cell})
-		r.choose()
-		return
+		return RowAt{i, cell}, true
 	}
+	return RowAt{}, false
 }
 
 // HeightFor returns the height in toolkit units that the list takes at a width.

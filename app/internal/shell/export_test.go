@@ -16,3 +16,6 @@ func (s *Shell) Drop(paths ...string) {
 
 // TakeFile takes a file in as if it were dropped on the window.
 func (s *Shell) TakeFile(path string) error { return s.takeIn(path) }
+
+// Word is the name of the page of help about what has the cursor.
+func (s *Shell) Word() string { return s.word() }

@@ -11,8 +11,20 @@ import (
 	"keeperbook/app/internal/kit"
 )
 
-// worded is a leaf that knows the word of what has the cursor.
+// worded is a leaf, or a page in the place of leaves, that knows the word of what has the cursor.
 type worded interface{ Word() string }
+
+// word is the word of what has the cursor; "" where nothing knows it.
+func (s *Shell) word() string {
+	at := any(s.shop)
+	if s.shown < len(s.leaves) {
+		at = s.leaves[s.shown].Leaf
+	}
+	if w, ok := at.(worded); ok {
+		return w.Word()
+	}
+	return ""
+}
 
 // guide is a page in place of what the window shows: a field to type into, what was found, and what a word means.
 type guide struct {
@@ -27,8 +39,12 @@ type guide struct {
 	object fyne.CanvasObject
 }
 
-// Guide shows everything that can be done and what the words of the book mean, beginning at the word of what has the cursor.
+// Guide shows everything that can be done and what the words of the book mean, beginning at the word of what has the cursor. Beneath a
+// dialog it opens nothing.
 func (s *Shell) Guide() {
+	if s.cfg.Help == nil || s.win.Canvas().Overlays().Top() != nil {
+		return
+	}
 	words, err := Words(s.cfg.Help)
 	if err != nil {
 		s.Fail(err) // the pages travel inside the program
@@ -42,16 +58,17 @@ func (s *Shell) Guide() {
 		s.reader.back()
 	}
 	d := &guide{shell: s, g: NewGuide(words, s.deeds())}
-	if s.shown < len(s.leaves) {
-		if l, ok := s.leaves[s.shown].Leaf.(worded); ok {
-			d.g.At(l.Word())
-		}
-	}
-	before, side := s.middle.Objects, s.side.Objects
+	d.g.At(s.word())
+	before, side, had := s.middle.Objects, s.side.Objects, s.win.Canvas().Focused()
 	d.back = func() {
 		s.middle.Objects, s.side.Objects = before, side
 		s.frame.Refresh()
-		s.focus()
+		if had != nil {
+			s.win.Canvas().Focus(had)
+		}
+		if s.win.Canvas().Focused() != had || had == nil { // it is not there any more
+			s.focus()
+		}
 	}
 	d.field = newGuideEntry(d, s.line("shell.guide-find"))
 	d.list = widget.NewList(func() int { return len(d.g.Found()) }, newGuideLine, d.draw)

@@ -9,7 +9,7 @@ import (
 func (s *Shell) Keys() {
 	s.readOut("shell.keys", []say.Line{
 		say.New("shell.keys-window"), say.New("shell.keys-register"), say.New("shell.keys-leaves"),
-		say.New("shell.keys-entry"), say.New("shell.keys-valves"), say.New("shell.keys-dialog"),
+		say.New("shell.keys-entry"), say.New("shell.keys-help"), say.New("shell.keys-valves"), say.New("shell.keys-dialog"),
 	})
 }
 

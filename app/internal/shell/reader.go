@@ -59,6 +59,9 @@ func (r *reader) TypedRune(rune) {}
 
 // TypedKey scrolls, and goes back.
 func (r *reader) TypedKey(k *fyne.KeyEvent) {
+	if kit.Wherever(r, k) {
+		return
+	}
 	page := r.scroll.Size().Height
 	switch k.Name {
 	case fyne.KeyEscape, fyne.KeyReturn, fyne.KeyEnter:

@@ -15,6 +15,7 @@ import (
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
+	"fyne.io/fyne/v2/driver/desktop"
 	"fyne.io/fyne/v2/test"
 
 	"keeperbook/app/internal/kit"
@@ -85,6 +86,9 @@ func TestScreens(t *testing.T) {
 					s.CloseBook()
 					s.DemoBook()
 					take(t, s, "register-"+c.suffix)
+					press(s, desktop.KeyMenu)
+					take(t, s, "register-menu-"+c.suffix)
+					press(s, fyne.KeyEscape)
 					s.NewHead()
 					take(t, s, "new-head-"+c.suffix)
 					putAway(s)
@@ -92,6 +96,11 @@ func TestScreens(t *testing.T) {
 					for _, leaf := range []string{"needs", "choose", "parts", "valves", "sheet", "life"} {
 						s.Show(leaf)
 						take(t, s, leaf+"-"+c.suffix)
+						if leaf == "parts" || leaf == "sheet" {
+							press(s, desktop.KeyMenu)
+							take(t, s, leaf+"-menu-"+c.suffix)
+							press(s, fyne.KeyEscape)
+						}
 					}
 					pressButton(t, s, "Enter a check…")
 					take(t, s, "life-check-"+c.suffix)
@@ -373,6 +382,7 @@ func press(s *shell.Shell, key fyne.KeyName) {
 // take takes a picture of the window and keeps it where that is asked for.
 func take(t *testing.T, s *shell.Shell, name string) {
 	t.Helper()
+	choosable(t, s, name)
 	img := s.Window().Canvas().Capture()
 	grey := grey(t, name, img)
 	if n := shades(grey); n < 8 {

@@ -35,6 +35,7 @@ func New(host kit.Host, bench *task.Bench) *View {
 			v.ExportQuestions()
 		}
 	}
+	v.rows.Menu = v.menu
 	v.questions, v.types = kit.NewForm(), kit.NewForm()
 	v.object = kit.Aside(21, v.questions, v.types)
 	v.Refresh()
@@ -162,6 +163,26 @@ func (v *View) look(at kit.RowAt) {
 	}
 	v.presenter.Look(at.Row)
 	v.draw()
+}
+
+// menu is what can be done with a type.
+func (v *View) menu(at kit.RowAt) (items []kit.Item) {
+	switch s, ok := v.presenter.Seen(); {
+	case !ok || s.At != at.Row:
+		items = append(items, v.rows.Enter(v.say("choose.menu.look")))
+	case !s.Fitted:
+		items = append(items, v.rows.Enter(v.say("choose.put", s.Role)))
+	}
+	return append(items, kit.Item{Label: v.say("choose.form"), Key: "Q", Do: v.ExportQuestions})
+}
+
+// Word is the name of the page of help about the column that has the cursor.
+func (v *View) Word() string {
+	words := []string{"loads", "margin", "calc", "margin"} // of spring, what stands against it, height, margin; then loads
+	if at := v.rows.Cursor().Cell; at < len(words) {
+		return words[at]
+	}
+	return "loads"
 }
 
 func (v *View) putOn() {

@@ -36,6 +36,12 @@ func New(host Host, presenter *Presenter, background func(work func())) *View {
 	}
 	p := presenter
 	v.rows = kit.NewRows(nil, func(at kit.RowAt) { v.Ask(at.Row) })
+	v.rows.Menu = func(at kit.RowAt) []kit.Item {
+		if p.Path(at.Row) == "" {
+			return nil // it cannot be read any more
+		}
+		return []kit.Item{v.rows.Enter(p.say("copies.menu.back"))}
+	}
 	v.second = kit.NewField(p.say("copies.second"), host.CopiesFolder(), func(text string) error {
 		if err := host.SetCopiesFolder(text); err != nil {
 			return err

@@ -38,6 +38,12 @@ func New(host Host, presenter *Presenter, background func(work func())) *View {
 			host.Show("life")
 		}
 	})
+	v.rows.Menu = func(at kit.RowAt) []kit.Item {
+		if p.Rows()[at.Row].Setup == "" {
+			return nil // of a gauge
+		}
+		return []kit.Item{v.rows.Enter(p.say("due.menu.open"))}
+	}
 	v.save = kit.NewButton(p.say("due.save"), "", v.Save)
 	v.form = kit.NewForm(kit.Column(kit.NewTitle(p.say("due.title")), v.sum, kit.NewHint(p.say("due.how")), kit.Buttons(v.save)), v.rows)
 	v.draw()
@@ -46,6 +52,9 @@ func New(host Host, presenter *Presenter, background func(work func())) *View {
 
 // Object returns what is to be shown.
 func (v *View) Object() fyne.CanvasObject { return container.NewStack(v.form) }
+
+// Word is the name of the page of help about what is in sight.
+func (v *View) Word() string { return "life" }
 
 // Focus puts the keyboard on the list.
 func (v *View) Focus() { v.rows.Focus() }

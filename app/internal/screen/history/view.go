@@ -30,6 +30,7 @@ func New(host kit.Host, bench *task.Bench, background func(work func())) *View {
 	}
 	p := v.presenter
 	v.rows = kit.NewRows([]string{p.say("history.what"), p.say("history.before"), p.say("history.after"), p.say("history.who")}, nil)
+	v.rows.Menu = func(kit.RowAt) []kit.Item { return []kit.Item{{Label: p.say("history.menu.copy"), Do: v.Copy}} }
 	v.filter = kit.NewField(p.say("history.filter"), "", nil)
 	v.filter.Typing = v.find
 	v.form = kit.NewForm(kit.Column(v.title, v.end, v.filter, kit.Buttons(kit.NewButton(p.say("history.copy"), "", v.Copy))), v.more, v.rows)
@@ -45,6 +46,9 @@ func (v *View) find(text string) {
 
 // Object returns what is to be shown.
 func (v *View) Object() fyne.CanvasObject { return container.NewStack(v.form) }
+
+// Word is the name of the page of help about what is in sight.
+func (v *View) Word() string { return "setup" }
 
 // Focus puts the keyboard where something can be looked for.
 func (v *View) Focus() { v.filter.Focus() }

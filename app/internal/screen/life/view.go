@@ -53,14 +53,23 @@ func New(host Host, bench *task.Bench) *View {
 		v.line.Focus()
 	}
 	v.day.Next = func() { v.line.Focus() }
-	v.runs = kit.NewRows(nil, func(at kit.RowAt) { v.takeAway(at.Row) })
+	v.runs = kit.NewRows(nil, func(at kit.RowAt) { v.takeAway(at.Row) }).Named(p.say("life.menu.take"))
 	v.springs = kit.NewRows([]string{p.say("life.head-verdict"), p.say("life.head-lost"), p.say("life.head-why")}, func(at kit.RowAt) {
 		p.Choose(at.Row)
 		v.drawPlot()
 	})
+	v.springs.Menu = func(kit.RowAt) []kit.Item {
+		return []kit.Item{v.springs.Enter(p.say("life.menu.draw")), {Label: p.say("life.all"), Do: v.All}}
+	}
 	v.plot, v.times = kit.NewSection(), kit.NewSection()
 	v.plot.Full, v.times.Full = true, true
 	v.checks = kit.NewRows(nil, func(at kit.RowAt) { v.openCheck(at.Row) })
+	v.checks.Menu = func(kit.RowAt) []kit.Item {
+		if p.Checking() {
+			return nil // the one that is entered comes first
+		}
+		return []kit.Item{v.checks.Enter(p.say("life.menu.check"))}
+	}
 	v.check = kit.NewButton(p.say("life.check"), "", v.begin)
 	v.object = kit.Aside(24, v.left, v.right)
 	v.Refresh()
@@ -77,6 +86,9 @@ func (v *View) said(err error) error {
 
 // Object returns what is to be shown.
 func (v *View) Object() fyne.CanvasObject { return v.object }
+
+// Word is the name of the page of help about what is in sight.
+func (v *View) Word() string { return "life" }
 
 // Open returns how many springs are to be changed.
 func (v *View) Open() int { return v.presenter.Open() }

@@ -21,7 +21,7 @@ func (v *View) logs() (groups []fyne.CanvasObject) {
 	if len(lash) == 0 {
 		return groups
 	}
-	table := kit.NewRows(titles, func(kit.RowAt) {})
+	table := kit.NewRows(titles, nil)
 	rows := make([]kit.Row, len(lash))
 	for i, cells := range lash {
 		rows[i].Label = cells[0]

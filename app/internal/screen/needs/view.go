@@ -30,7 +30,7 @@ func New(host kit.Host, bench *task.Bench) *View {
 		host: host, presenter: NewPresenter(bench),
 		count: kit.NewTitle(""), hint: kit.NewHint(""), inputs: map[string]input{}, groups: map[string]*group{},
 	}
-	v.questions = kit.NewRows(nil, v.answer)
+	v.questions = kit.NewRows(nil, v.answer).Named(v.presenter.bench.Say("kit.menu-go"))
 	v.build()
 	return v
 }

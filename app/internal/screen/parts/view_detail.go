@@ -132,7 +132,7 @@ func (d *detail) links(g Group) fyne.CanvasObject {
 	name := "links " + g.Title
 	rows, ok := d.inputs[name].(*kit.Rows)
 	if !ok {
-		rows = kit.NewRows(nil, nil)
+		rows = kit.NewRows(nil, nil).Named(d.view.say("kit.menu-go"))
 		rows.Leave = d.view.back
 		d.inputs[name] = rows
 	}

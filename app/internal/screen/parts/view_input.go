@@ -64,7 +64,7 @@ func (d *detail) input(f Field) fyne.CanvasObject {
 func (d *detail) choose(f Field, commit func(string) error) fyne.CanvasObject {
 	rows, ok := d.inputs[f.Name].(*kit.Rows)
 	if !ok {
-		rows = kit.NewRows(nil, nil)
+		rows = kit.NewRows(nil, nil).Named(d.view.say("kit.menu-choose"))
 		d.inputs[f.Name] = rows
 	}
 	options := f.Options

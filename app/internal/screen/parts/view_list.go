@@ -45,7 +45,7 @@ func (l *list) linked() *linked {
 	k.rows = kit.NewRows(nil, func(at kit.RowAt) {
 		l.last = k.rows
 		l.view.follow(k.links[at.Row])
-	})
+	}).Named(l.view.say("kit.menu-go"))
 	return k
 }
 
@@ -75,8 +75,8 @@ func newList(v *View) *list {
 		heads = append(heads, v.say("role."+string(role)))
 	}
 	l.table = kit.NewRows(heads, l.openCell)
-	l.table.Typed = l.typed
-	l.valves = kit.NewRows(nil, l.openValve)
+	l.table.Typed, l.table.Menu = l.typed, l.menu
+	l.valves = kit.NewRows(nil, l.openValve).Named(v.say("kit.menu-open"))
 	l.same = kit.NewButton(v.say("parts.same", v.role(record.Exhaust), v.role(record.Intake)), "", v.sameAll)
 	l.notWithin = kit.Column(l.found, l.findings.rows)
 	l.form = kit.NewForm(
@@ -158,6 +158,19 @@ func (l *list) openCell(at kit.RowAt) {
 	l.view.open(l.cells[at.Row][at.Cell].Place, "")
 }
 
+// menu is what can be done with a part of a role.
+func (l *list) menu(at kit.RowAt) []kit.Item {
+	items := []kit.Item{l.table.Enter(l.view.say("kit.menu-open"))}
+	if cell := l.cells[at.Row][at.Cell]; cell.Name != "" {
+		items = append(items, kit.Item{Label: l.view.say("parts.same-slot"), Key: "=", Do: func() { l.sameSlot(cell) }})
+	}
+	return items
+}
+
+func (l *list) sameSlot(c Cell) {
+	l.view.do(func(ctx context.Context) error { return l.view.presenter.SameSlot(ctx, c.Place) })
+}
+
 // typed gives the other role the part under the cursor, or begins the name of a new part.
 func (l *list) typed(at kit.RowAt, char rune) {
 	cell := l.cells[at.Row][at.Cell]
@@ -166,7 +179,7 @@ func (l *list) typed(at kit.RowAt, char rune) {
 		l.openCell(at)
 		l.view.detail.begin(char)
 	case cell.Name != "":
-		l.view.do(func(ctx context.Context) error { return l.view.presenter.SameSlot(ctx, cell.Place) })
+		l.sameSlot(cell)
 	}
 }
 

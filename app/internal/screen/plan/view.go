@@ -60,7 +60,8 @@ func New(host kit.Host, bench *task.Bench) *View {
 	v.stop = kit.NewButton(p.say("plan.stop"), p.say("kit.esc"), p.Stop).Escape(p.Stop)
 	v.put = kit.NewButton(p.say("plan.put"), p.say("kit.enter"), v.putOn).Strong()
 	v.save = kit.NewButton(p.say("plan.save"), "", v.export)
-	v.rows = kit.NewRows(p.Heads(), func(kit.RowAt) {})
+	v.rows = kit.NewRows(p.Heads(), nil)
+	v.rows.Menu = v.menu
 	v.object = kit.Aside(22, v.left, v.right)
 	v.draw()
 	return v
@@ -68,6 +69,21 @@ func New(host kit.Host, bench *task.Bench) *View {
 
 // Object returns what is to be shown.
 func (v *View) Object() fyne.CanvasObject { return v.object }
+
+// Word is the name of the page of help about what is in sight.
+func (v *View) Word() string { return "plan" }
+
+// menu is what can be done with the plan that a line belongs to.
+func (v *View) menu(kit.RowAt) (items []kit.Item) {
+	p := v.presenter
+	if p.Ready() {
+		items = append(items, kit.Item{Label: p.say("plan.put"), Do: v.putOn})
+	}
+	if p.Ready() || p.Same() {
+		items = append(items, kit.Item{Label: p.say("plan.save"), Do: v.export})
+	}
+	return items
+}
 
 // Work says what runs what takes longer than a key press.
 func (v *View) Work(background func(work func())) { v.background = background }

@@ -7,6 +7,8 @@ import (
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
+
+	"keeperbook/app/internal/kit"
 )
 
 // filter is the field of the register. Arrows move over the list below it while one types.
@@ -23,10 +25,13 @@ func newFilter(v *View) *filter {
 
 // TypedKey gives the keys of the list to the list.
 func (f *filter) TypedKey(k *fyne.KeyEvent) {
-	if !f.view.key(k) {
+	if !kit.Wherever(f, k) && !f.view.key(k) {
 		f.Entry.TypedKey(k)
 	}
 }
+
+// OpenMenu shows what can be done with the head that the keys of the field choose.
+func (f *filter) OpenMenu() { f.view.openMenu() }
 
 // heads is the list. The toolkit's own would choose with the space bar; this one takes the keys that the
 // filter takes, and gives what is typed to the filter.
@@ -38,14 +43,21 @@ type heads struct {
 func newHeads(v *View) *heads {
 	h := &heads{view: v}
 	h.Length, h.UpdateItem = v.length, v.draw
-	h.CreateItem = func() fyne.CanvasObject { return newLine(v.tap) }
+	h.CreateItem = func() fyne.CanvasObject { return newLine(v.tap, v.menuOver) }
 	h.HideSeparators = true
 	h.ExtendBaseWidget(h)
 	return h
 }
 
 // TypedKey takes the keys of the register.
-func (h *heads) TypedKey(k *fyne.KeyEvent) { h.view.key(k) }
+func (h *heads) TypedKey(k *fyne.KeyEvent) {
+	if !kit.Wherever(h, k) {
+		h.view.key(k)
+	}
+}
+
+// OpenMenu shows what can be done with the chosen head.
+func (h *heads) OpenMenu() { h.view.openMenu() }
 
 // TypedRune goes on in the filter.
 func (h *heads) TypedRune(r rune) {
@@ -60,14 +72,15 @@ type line struct {
 	widget.BaseWidget
 	index  int
 	tapped func(int)
+	menu   func(int, fyne.Position)
 	chosen bool
 	back   *canvas.Rectangle
 	words  [3]*widget.Label
 	state  *widget.Label // beside the tag
 }
 
-func newLine(tapped func(int)) *line {
-	l := &line{tapped: tapped, back: canvas.NewRectangle(color.Transparent), state: widget.NewLabel("")}
+func newLine(tapped func(int), menu func(int, fyne.Position)) *line {
+	l := &line{tapped: tapped, menu: menu, back: canvas.NewRectangle(color.Transparent), state: widget.NewLabel("")}
 	for i := range l.words {
 		l.words[i] = widget.NewLabel("")
 		l.words[i].Truncation = fyne.TextTruncateEllipsis
@@ -89,6 +102,9 @@ func (l *line) show(index int, tag, engine, whose, state string, chosen bool) {
 
 // Tapped opens the head.
 func (l *line) Tapped(*fyne.PointEvent) { l.tapped(l.index) }
+
+// TappedSecondary shows what can be done with the head.
+func (l *line) TappedSecondary(e *fyne.PointEvent) { l.menu(l.index, e.AbsolutePosition) }
 
 // CreateRenderer is the toolkit's.
 func (l *line) CreateRenderer() fyne.WidgetRenderer { return &lineRenderer{l} }

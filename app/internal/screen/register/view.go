@@ -135,7 +135,7 @@ func (v *View) open() {
 // key takes a key that moves over the list, wherever the keyboard is in the register, and says whether
 // it was one.
 func (v *View) key(k *fyne.KeyEvent) bool {
-	page := max(int(v.list.Size().Height/max(newLine(nil).MinSize().Height, 1))-1, 1)
+	page := max(int(v.list.Size().Height/max(newLine(nil, nil).MinSize().Height, 1))-1, 1)
 	switch k.Name {
 	case fyne.KeyDown:
 		v.move(1)

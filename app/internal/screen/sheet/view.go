@@ -44,7 +44,7 @@ const panelHalf = 15
 func New(host kit.Host, _ *task.Desk, bench *task.Bench) *View {
 	v := &View{host: host, presenter: NewPresenter(bench), pages: kit.NewPages(), background: func(work func()) { go work() }}
 	v.title = kit.NewHeading("")
-	v.points = kit.NewRows(nil, func(kit.RowAt) { host.Show("valves") })
+	v.points = kit.NewRows(nil, func(kit.RowAt) { host.Show("valves") }).Named(v.say("kit.menu-go"))
 	v.none = kit.NewText(v.say("sheet.nothing-open"))
 	v.sign = kit.NewButton(v.say("sign.sign"), "S", v.Sign)
 	v.signed = kit.NewText("")
@@ -59,7 +59,7 @@ func New(host kit.Host, _ *task.Desk, bench *task.Bench) *View {
 		kit.Column(v.title, v.none, v.points),
 	)
 	v.panel = kit.NewForm(v.usual)
-	v.pages.Typed = v.letter
+	v.pages.Typed, v.pages.Menu = v.letter, v.menu
 	v.object = container.New(beside{}, v.panel, v.pages)
 	v.Refresh()
 	return v
@@ -165,6 +165,22 @@ func (v *View) draw() error {
 	v.pages.Set(shown)
 	return nil
 }
+
+// menu is what can be done with the pages: what the buttons beside them do.
+func (v *View) menu() []kit.Item {
+	items := []kit.Item{
+		{Label: v.say("sheet.export-pdf"), Key: "P", Do: v.ExportPDF},
+		{Label: v.say("sheet.export-record"), Key: "R", Do: v.ExportRecord},
+		{Label: v.say("sheet.copy"), Key: "C", Do: v.Copy},
+	}
+	if v.presenter.CanSign() {
+		items = append(items, kit.Item{Label: v.say("sign.sign"), Key: "S", Do: v.Sign})
+	}
+	return items
+}
+
+// Word is the name of the page of help about what is in sight.
+func (v *View) Word() string { return "setup" }
 
 // letter does what the button with that letter does.
 func (v *View) letter(r rune) {

@@ -133,7 +133,7 @@ func (v *View) choice(all []Who, at int) fyne.CanvasObject {
 	for _, who := range all {
 		rows = append(rows, kit.Row{Cells: []kit.RowCell{{Text: who.Name, More: who.More}}})
 	}
-	list := kit.NewRows(nil, nil)
+	list := kit.NewRows(nil, nil).Named(v.say("kit.menu-choose"))
 	list.Set(rows)
 	list.Open(kit.RowAt{Row: at})
 	list.Leave = v.leaveSigning

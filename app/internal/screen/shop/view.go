@@ -197,6 +197,7 @@ func (v *View) fillList(l List) {
 		v.lists[l.Kind] = rows
 	}
 	rows.Choose = func(at kit.RowAt) { v.choose(l.Lines[at.Row].Item) }
+	rows.Menu = func(at kit.RowAt) []kit.Item { return v.menu(rows, l.Lines[at.Row].Item) }
 	var lines []kit.Row
 	open := kit.RowAt{Row: -1}
 	for i, line := range l.Lines {

@@ -27,13 +27,35 @@ func New(host kit.Host, presenter *Presenter, background func(work func())) *Vie
 	if v.background == nil {
 		v.background = func(work func()) { go work() }
 	}
-	v.rows = kit.NewRows(nil, func(at kit.RowAt) {
-		v.presenter.Choose(at.Row)
-		v.pad = nil
-		v.draw()
-	})
+	v.rows = kit.NewRows(nil, v.choose)
+	v.rows.Menu = v.menu
 	v.object = container.New(kit.Sides{}, v.left, v.right)
 	return v
+}
+
+// choose opens a signer. A drawing that was begun is left.
+func (v *View) choose(at kit.RowAt) {
+	v.presenter.Choose(at.Row)
+	v.pad = nil
+	v.draw()
+}
+
+// menu is what can be done with a signer: what the buttons do, once it is open.
+func (v *View) menu(at kit.RowAt) []kit.Item {
+	with := func(do func()) func() {
+		return func() {
+			if at.Row != v.presenter.Open() {
+				v.choose(at)
+			}
+			do()
+		}
+	}
+	return []kit.Item{
+		v.rows.Enter(v.say("kit.menu-open")),
+		{Label: v.say("signers.change"), Do: with(v.askChange)},
+		{Label: v.say("signers.certificate"), Do: with(v.saveCertificate)},
+		{Label: v.say("signers.forget"), Do: with(v.askForget)},
+	}
 }
 
 func (v *View) say(key string, args ...any) string {

@@ -90,7 +90,8 @@ func (v *View) rows() {
 	v.readings = kit.NewRows(nil, v.chooseReading)
 	v.readings.Typed = func(_ kit.RowAt, r rune) { v.reading.Begin(r) }
 	v.readings.Leave = v.reading.Focus
-	v.studies = kit.NewRows(nil, v.chooseStudy)
+	v.readings.Menu = v.readingMenu
+	v.studies = kit.NewRows(nil, v.chooseStudy).Named(v.presenter.say("kit.menu-open"))
 	v.studies.Typed, v.studies.Leave = v.readings.Typed, v.readings.Leave
 }
 

@@ -76,6 +76,18 @@ func (v *View) chooseReading(at kit.RowAt) {
 	}
 }
 
+// readingMenu is what can be done with a reading.
+func (v *View) readingMenu(at kit.RowAt) []kit.Item {
+	p, n := v.presenter, v.cells[at.Row][at.Cell].At
+	if p.Fixed() {
+		return nil
+	}
+	if _, struck := p.Struck(n); struck {
+		return []kit.Item{v.readings.Enter(p.say("study.count-again"))}
+	}
+	return []kit.Item{v.readings.Enter(p.say("study.strike", p.Reading(n)))}
+}
+
 func (v *View) askStrike(n int) {
 	p := v.presenter
 	kit.AskForm(v.host.Window(), p.say("study.strike", p.Reading(n)), []kit.Blank{{Label: p.say("study.reason")}}, func(texts []string) error {

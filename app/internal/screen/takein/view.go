@@ -26,8 +26,8 @@ func New(host kit.Host, table *task.TableIn) *View {
 	v := &View{host: host, presenter: NewPresenter(table), sum: kit.NewText("")}
 	p := v.presenter
 	v.sum.Bold(true)
-	v.columns = kit.NewRows([]string{p.say("table.sample"), p.say("table.is")}, func(at kit.RowAt) { v.Ask(at.Row) })
-	v.wrong = kit.NewRows(nil, func(kit.RowAt) {})
+	v.columns = kit.NewRows([]string{p.say("table.sample"), p.say("table.is")}, func(at kit.RowAt) { v.Ask(at.Row) }).Named(p.say("table.menu.ask"))
+	v.wrong = kit.NewRows(nil, nil)
 	v.take = kit.NewButton(p.say("table.take"), "", v.Take).Strong()
 	parts := []fyne.CanvasObject{kit.NewTitle(p.say("table.title", table.Name()))}
 	var own []fyne.CanvasObject

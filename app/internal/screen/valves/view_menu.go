@@ -8,11 +8,10 @@ import (
 	"keeperbook/model/say"
 )
 
-// menu is what can be done with the cell under the pointer, each with its key where it has one.
+// menu is what can be done with the cell under the pointer, each with its key.
 func (v *View) menu() []kit.Item {
 	words := v.p.Words()
 	key := func(k table.Key) func() { return func() { v.p.Key(k, false) } }
-	keys := func(e fyne.KeyName) func() { return func() { v.grid.TypedKey(&fyne.KeyEvent{Name: e}) } }
 	clip := fyne.CurrentApp().Clipboard
 	item := func(label string, do func()) kit.Item {
 		return kit.Item{Label: words.Line(say.New("valves.menu." + label)), Do: do}
@@ -25,6 +24,5 @@ func (v *View) menu() []kit.Item {
 		item("undo", key(table.Undo)),
 		item("redo", key(table.Redo)),
 		item("sure", key(table.Sure)),
-		item("word", keys(fyne.KeyF1)),
 	}
 }

@@ -160,11 +160,11 @@ func (v *View) trusted(all []Trusted) fyne.CanvasObject {
 	for i, t := range all {
 		rows[i].Cells = []kit.RowCell{{Text: t.Name, More: t.More}}
 	}
-	list := kit.NewRows(nil, func(at kit.RowAt) {
-		if v.presenter.CanWithdraw() {
-			v.askWithdraw(all[at.Row])
-		}
-	})
+	list := kit.NewRows(nil, nil)
+	if v.presenter.CanWithdraw() {
+		list.Choose = func(at kit.RowAt) { v.askWithdraw(all[at.Row]) }
+		list.Named(v.say("trust.withdraw"))
+	}
 	list.Set(rows)
 	group.Add(list)
 	return group

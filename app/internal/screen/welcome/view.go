@@ -10,6 +10,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"keeperbook/app/internal/kit"
 	"keeperbook/model/say"
 )
 
@@ -85,6 +86,9 @@ func (v *View) TypedRune(r rune) { v.presenter.Type(r) }
 
 // TypedKey moves over the rows and takes one.
 func (v *View) TypedKey(k *fyne.KeyEvent) {
+	if kit.Wherever(v, k) {
+		return
+	}
 	switch k.Name {
 	case fyne.KeyDown:
 		v.cursor = min(v.cursor+1, len(v.rows)-1)
