@@ -29,6 +29,7 @@ func (s *Shell) word() string {
 // guide is a page in place of what the window shows: a field to type into, what was found, and what a word means.
 type guide struct {
 	shell *Shell
+	help  fs.FS // in the language of the window
 	g     *Guide
 	field *guideEntry
 	list  *widget.List
@@ -45,7 +46,8 @@ func (s *Shell) Guide() {
 	if s.cfg.Help == nil || s.win.Canvas().Overlays().Top() != nil {
 		return
 	}
-	words, err := Words(s.cfg.Help)
+	help := HelpIn(s.cfg.Help, s.words.Language)
+	words, err := Words(help)
 	if err != nil {
 		s.Fail(err) // the pages travel inside the program
 		return
@@ -57,7 +59,7 @@ func (s *Shell) Guide() {
 	if s.reader != nil {
 		s.reader.back()
 	}
-	d := &guide{shell: s, g: NewGuide(words, s.deeds())}
+	d := &guide{shell: s, help: help, g: NewGuide(words, s.deeds())}
 	d.g.At(s.word())
 	before, side, had := s.middle.Objects, s.side.Objects, s.win.Canvas().Focused()
 	d.back = func() {
@@ -160,7 +162,7 @@ func (d *guide) piece(p Piece) fyne.CanvasObject {
 		text.Wrapping = fyne.TextWrapWord
 		return text
 	}
-	data, err := fs.ReadFile(d.shell.cfg.Help, p.Drawing)
+	data, err := fs.ReadFile(d.help, p.Drawing)
 	if err != nil {
 		return kit.NewText(p.Text)
 	}

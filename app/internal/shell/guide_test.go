@@ -2,6 +2,8 @@ package shell_test
 
 import (
 	"io/fs"
+	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -9,18 +11,56 @@ import (
 
 	"keeperbook/app/internal/shell"
 	"keeperbook/assets"
+	"keeperbook/model/say"
 )
 
-// Every page of help is in the list, has words, and its drawings are there.
+// Every page of help is in the list of each language, has words, the drawings that the English page has, and its numbers.
 func TestEveryPageOfHelp(t *testing.T) {
-	words, err := shell.Words(assets.Help())
+	english, err := shell.Words(assets.Help())
 	if err != nil {
 		t.Fatal(err)
 	}
-	files, err := fs.Glob(assets.Help(), "*.md")
-	if err != nil || len(files) != len(words)+1 {
-		t.Errorf("%d pages are listed, and there are %q, %v", len(words), files, err)
+	for _, language := range say.Languages() {
+		t.Run(language, func(t *testing.T) {
+			help := shell.HelpIn(assets.Help(), language)
+			words, err := shell.Words(help)
+			if err != nil {
+				t.Fatal(err)
+			}
+			files, err := fs.Glob(help, "*.md")
+			if err != nil || len(files) != len(words)+1 {
+				t.Errorf("%d pages are listed, and there are %q, %v", len(words), files, err)
+			}
+			pagesOfHelp(t, help, words)
+			for i, w := range words {
+				if w.Key != english[i].Key {
+					t.Fatalf("page %d is %s, in English %s", i+1, w.Key, english[i].Key)
+				}
+				if got, want := keptOf(w), keptOf(english[i]); !slices.Equal(got, want) {
+					t.Errorf("%s has %q, in English %q", w.Key, got, want)
+				}
+				if language != "en" && w.Text == english[i].Text {
+					t.Errorf("%s is in English", w.Key)
+				}
+			}
+		})
 	}
+}
+
+// keptOf is what a page has in every language: its numbers, whatever their decimal mark, and its drawings.
+func keptOf(w shell.Word) []string {
+	found := regexp.MustCompile(`[.,]?\d+(?:[.,]\d+)*|\([\w-]+\.(?:md|png)\)`).FindAllString(w.Text, -1)
+	for i := range found {
+		if found[i][0] != '(' {
+			found[i] = strings.ReplaceAll(found[i], ",", ".")
+		}
+	}
+	slices.Sort(found)
+	return found
+}
+
+func pagesOfHelp(t *testing.T, help fs.FS, words []shell.Word) {
+	t.Helper()
 	for _, w := range words {
 		if w.Title == "" || len(w.Text) < 60 {
 			t.Errorf("%s says nothing: %+v", w.Key, w)
@@ -30,7 +70,7 @@ func TestEveryPageOfHelp(t *testing.T) {
 				t.Errorf("%s has a drawing that is not found: %q", w.Key, p.Text)
 			}
 			if p.Drawing != "" {
-				if _, err := fs.Stat(assets.Help(), p.Drawing); err != nil {
+				if _, err := fs.Stat(help, p.Drawing); err != nil {
 					t.Error(err)
 				}
 			}

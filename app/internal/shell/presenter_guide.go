@@ -20,6 +20,16 @@ var listed = regexp.MustCompile(`\]\((\w[\w-]*)\.md\)`)
 // typedSo finds what stands letter for letter in Markdown.
 var typedSo = regexp.MustCompile("`([^`]+)`")
 
+// HelpIn is the help of a language: what stands in the folder of its tag, else the English pages.
+func HelpIn(help fs.FS, language string) fs.FS {
+	if _, err := fs.Stat(help, language+"/README.md"); err == nil {
+		if pages, err := fs.Sub(help, language); err == nil {
+			return pages
+		}
+	}
+	return help
+}
+
 // Words reads the pages of help in the order of their list.
 func Words(help fs.FS) (all []Word, err error) {
 	list, err := fs.ReadFile(help, "README.md")
