@@ -58,8 +58,8 @@ func TestCheck(t *testing.T) {
 	if len(hands) != 1 || hands[0].Name != "M. Ashlock" || hands[0].Role != "head porter" || len(hands[0].Root) != 64 {
 		t.Fatalf("%+v", hands)
 	}
-	if pages, err := p.Pages(); err != nil || len(pages) < 3 {
-		t.Errorf("%d pages, %v", len(pages), err)
+	if pages := p.Pages(); len(pages) < 3 {
+		t.Errorf("%d pages", len(pages))
 	}
 	if err := p.Trust(ctx, hands[0].Root, "", "on paper"); err == nil {
 		t.Error("trust was given to nobody")
