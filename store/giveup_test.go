@@ -10,7 +10,7 @@ import (
 	"keeperbook/model/say"
 )
 
-// until returns a context that is given up once work says a sentence for the nth time, and tells whether it did.
+// until returns a context that is given up once work says a sentence for the nth time, and tells whether it did, and ended then.
 func until(t *testing.T, key string, n int) (ctx context.Context, said func() bool) {
 	t.Helper()
 	ctx, stop := context.WithCancel(context.Background())
@@ -23,7 +23,7 @@ func until(t *testing.T, key string, n int) (ctx context.Context, said func() bo
 		if times++; times == n {
 			stop()
 		}
-	}), func() bool { return times >= n }
+	}), func() bool { return times == n }
 }
 
 // givenUp has to fail because it was given up, and midway.

@@ -184,7 +184,7 @@ func (c *change) retell(ctx context.Context, s *Salvaged, events []event, sheets
 		if err := c.gone(); err != nil {
 			return err
 		}
-		say.Tell(ctx, "work.written", i+1, len(events))
+		say.Tell(ctx, "work.written", i, len(events))
 		if s.Base != "" && e.seq <= had {
 			s.Had++
 			continue

@@ -1,6 +1,8 @@
 package kit
 
 import (
+	"testing"
+
 	"fyne.io/fyne/v2"
 	"gonum.org/v1/plot/vg"
 
@@ -29,3 +31,12 @@ func (m *Memo) Of(text string, work func() float32) float32 {
 
 // Len is how many are remembered.
 func (m *Memo) Len() int { return len(m.young) + len(m.old) }
+
+// StandStill has work over a window be seen when the test asks for it, by what it returns, and not by the clock.
+func StandStill(t *testing.T) (look func()) {
+	var shown *running
+	was := follow
+	follow = func(r *running, _ <-chan struct{}) { shown = r }
+	t.Cleanup(func() { follow = was })
+	return func() { shown.show() }
+}

@@ -38,7 +38,7 @@ func Run(ctx context.Context, win fyne.Window, background func(work func()), w W
 	r.hush.open(win.Canvas())
 	ctx = say.Telling(ctx, func(l say.Line) { r.far.Store(&l) })
 	over := make(chan struct{})
-	go r.follow(over)
+	follow(r, over)
 	background(func() {
 		then := w.Do(ctx)
 		close(over)
@@ -79,7 +79,9 @@ type running struct {
 	over   bool
 }
 
-// follow has the window say how far the work is until it is over.
+// follow has a window say how far work is until it is over.
+var follow = func(r *running, over <-chan struct{}) { go r.follow(over) }
+
 func (r *running) follow(over <-chan struct{}) {
 	wait := time.NewTimer(blink)
 	defer wait.Stop()

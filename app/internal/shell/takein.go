@@ -2,6 +2,7 @@ package shell
 
 import (
 	"context"
+	"errors"
 	"path/filepath"
 	"strings"
 
@@ -61,6 +62,10 @@ func (s *Shell) takeFile(path string) {
 	desk := s.presenter.Desk()
 	s.work(s.line("work.take-in", filepath.Base(path)), func(ctx context.Context) func() {
 		lines, err := desk.TakeFile(ctx, path)
+		var refused *task.Refused
+		if errors.As(err, &refused) {
+			err = refused.Short() // a banner has no room for hundreds of lines
+		}
 		return func() {
 			if !s.ended(err, "work.not-taken", filepath.Base(path)) {
 				return

@@ -71,7 +71,7 @@ func TestTakeInGivenUp(t *testing.T) {
 		{"readings of two heads", ours, file("two.csv", "head,valve,what,reading\nDR-1L,1 in,lift,.598\nDR-1L,1 ex,lift,.601\nOF-2P,1 in,lift,.561*\n"),
 			map[string][]int{"work.lines": {1, 3}, "work.written": {1, 2, 3}}},
 		{"springs", ours, file("springs.csv", "tag,spring,what,height\nZ-1,nest 12,free,2.2\nZ-2,nest 12,free,2.21\n"),
-			map[string][]int{"work.lines": {2}, "work.written": {1, 2}}},
+			map[string][]int{"work.springs": {2}, "work.written": {1, 2}}},
 		{"a record", empty(), file("record.json", string(record)), map[string][]int{"work.written": {1, 20}}},
 		{"a sheet", empty(), sheet, map[string][]int{"work.signatures": {1}, "work.record": {1}, "work.written": {3}}},
 	} {

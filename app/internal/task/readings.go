@@ -31,6 +31,15 @@ func (r *Refused) Error() string {
 	return strings.Join(lines, "\n")
 }
 
+// Short says the first of it, and how many lines more do not fit.
+func (r *Refused) Short() error {
+	first, _, _ := strings.Cut(r.Error(), "\n")
+	if n := len(r.Rows) - 1; n > 0 {
+		return say.Fail(say.Invalid, "springs.refused-more", first, n)
+	}
+	return say.Fail(say.Invalid, "springs.refused", first)
+}
+
 // ReadIn keeps a table of readings, one action a head, and says how many rows went in. Unless every
 // row is right nothing is kept, and nothing where the disk fails or it is given up: a table half in would have to be sorted
 // out by hand.

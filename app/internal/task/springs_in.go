@@ -34,7 +34,8 @@ func (d *Desk) SpringsIn(ctx context.Context, data []byte) (int, error) {
 	in := springsIn{desk: d, parts: parts, through: &filling{rec: &record.Record{Setup: record.Setup{Units: units}}, gauges: gauges}}
 	var edits []record.Edit
 	for i, entry := range sheet.Springs {
-		if err := at(ctx, i, len(sheet.Springs)); err != nil {
+		say.Tell(ctx, "work.springs", i+1, len(sheet.Springs))
+		if err := ctx.Err(); err != nil {
 			return 0, err
 		}
 		piece, err := in.piece(entry)

@@ -19,11 +19,7 @@ func (p *Presenter) Paste(ctx context.Context, table string) (say.Line, error) {
 	var refused *task.Refused
 	switch {
 	case errors.As(err, &refused):
-		first, _, _ := strings.Cut(refused.Error(), "\n")
-		if n := len(refused.Rows) - 1; n > 0 {
-			return say.Line{}, say.Fail(say.Invalid, "springs.refused-more", first, n)
-		}
-		return say.Line{}, say.Fail(say.Invalid, "springs.refused", first)
+		return say.Line{}, refused.Short()
 	case err != nil:
 		return say.Line{}, err
 	}

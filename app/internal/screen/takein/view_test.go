@@ -2,6 +2,8 @@ package takein_test
 
 import (
 	"context"
+	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -163,5 +165,38 @@ func TestTableWithoutAHead(t *testing.T) {
 	}
 	if n, err := table.Keep(ctx); n != 1 || err != nil {
 		t.Errorf("%d, %v", n, err)
+	}
+}
+
+// What is given up changes nothing: neither what the columns are nor the book.
+func TestGivenUp(t *testing.T) {
+	ctx := context.Background()
+	desk, bench, path := shop(t, mine)
+	table, err := desk.OpenTable(ctx, path, bench)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := takein.NewPresenter(table)
+	is, sum := fmt.Sprint(p.Columns()), p.Sum()
+	seq, err := desk.Book.Seq(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	gone, stop := context.WithCancel(ctx)
+	stop()
+	if _, err := p.Use(gone, 1, 2); !errors.Is(err, context.Canceled) {
+		t.Errorf("a column: %v", err)
+	}
+	if _, err := p.SetInches(gone, !p.Inches()); !errors.Is(err, context.Canceled) {
+		t.Errorf("a unit: %v", err)
+	}
+	if _, err := p.Keep(gone); !errors.Is(err, context.Canceled) {
+		t.Errorf("taken in: %v", err)
+	}
+	if fmt.Sprint(p.Columns()) != is || p.Sum() != sum || !p.Can() {
+		t.Errorf("%v, %s", p.Columns(), p.Sum())
+	}
+	if now, err := desk.Book.Seq(ctx); err != nil || now != seq {
+		t.Errorf("%d entries are in the book, %v", now-seq, err)
 	}
 }
