@@ -15,6 +15,7 @@ import (
 
 func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
+	context.AfterFunc(ctx, stop) // whoever asks twice does not wait
 	status := wire.Main{
 		Args: os.Args[1:], Out: os.Stdout, Err: os.Stderr, Clock: time.Now, Who: who(), Folder: wire.DataFolder,
 		Memory: wire.MemoryFile, Secret: wire.AskSecret, Signers: wire.SignersFolder, Window: window(), Language: tongue.Asked(os.Getenv),

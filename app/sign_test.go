@@ -68,7 +68,7 @@ func TestSignInTheWindow(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	v, err := task.Verify(file)
+	v, err := task.Verify(context.Background(), file)
 	if err != nil || !v.Whole || v.Pages != task.PagesAgree || v.Signatures[0].Name != "J. Peverel" || v.Signatures[0].Reason != "head porter" {
 		t.Fatalf("%v, %+v", err, v)
 	}

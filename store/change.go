@@ -16,6 +16,7 @@ type change struct {
 	chain  chain
 	states map[string]record.State // of the set-ups met so far; "" where there is none
 	stale  map[string]bool         // heads whose row in the search index is to be written anew
+	gone   func() error            // why nobody wants it any more; nil while somebody does
 }
 
 // heading is what the events of one action have in common.
@@ -29,8 +30,8 @@ type heading struct {
 }
 
 // change runs one transaction. It is kept when this returns nil and not at all when it returns an
-// error. Once begun it runs to its end, also where the request is given up meanwhile: half of the
-// work would be done for nothing, and the caller could not know which half.
+// error. A request that is given up meanwhile is looked for between two entries, and then nothing is kept; no statement
+// is broken off, least of all the last one, after which the caller could not know whether it was kept.
 func (b *Book) change(ctx context.Context, do func(ctx context.Context, c *change) error) error {
 	if err := b.takeTurn(ctx); err != nil {
 		return err
@@ -39,27 +40,31 @@ func (b *Book) change(ctx context.Context, do func(ctx context.Context, c *chang
 	if err := b.usable(); err != nil {
 		return err
 	}
+	gone := ctx.Err
 	ctx = context.WithoutCancel(ctx)
 	if err := b.desk.begin(ctx); err != nil {
 		return fault(err, b.path)
 	}
-	if err := b.inside(ctx, do); err != nil {
+	if err := b.inside(ctx, gone, do); err != nil {
 		b.desk.rollback(ctx)
 		return fault(err, b.path)
 	}
 	return nil
 }
 
-func (b *Book) inside(ctx context.Context, do func(ctx context.Context, c *change) error) error {
+func (b *Book) inside(ctx context.Context, gone func() error, do func(ctx context.Context, c *change) error) error {
 	end, err := endOfChain(ctx, b.desk)
 	if err != nil {
 		return err
 	}
-	c := &change{b.desk, end, map[string]record.State{}, map[string]bool{}}
+	c := &change{b.desk, end, map[string]record.State{}, map[string]bool{}, gone}
 	if err := do(ctx, c); err != nil {
 		return err
 	}
 	if err := c.refresh(ctx); err != nil {
+		return err
+	}
+	if err := gone(); err != nil {
 		return err
 	}
 	return b.desk.commit(ctx)
@@ -88,6 +93,9 @@ func (c *change) set(ctx context.Context, h heading, item record.Item, n record.
 
 // write changes the state and appends the event, without asking whether it may.
 func (c *change) write(ctx context.Context, h heading, item record.Item, n record.Noun, before, after []byte) error {
+	if err := c.gone(); err != nil {
+		return err
+	}
 	s, err := shelfOf(item.Kind)
 	if err != nil {
 		return err

@@ -86,7 +86,8 @@ func (b *Book) Examine(ctx context.Context) (Report, error) {
 		{CheckOrphans, lookAtOrphans},
 		{CheckSearch, lookAtSearch},
 	}
-	for _, l := range looks {
+	for i, l := range looks {
+		say.Tell(ctx, "work.look", i+1, len(looks), l.name)
 		var trouble *say.Line
 		var fine say.Line
 		err := b.read(ctx, func(src source) (err error) {

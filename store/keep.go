@@ -26,54 +26,95 @@ type Kept struct {
 // (Conflict), a move that would leave
 // less than nothing (Conflict), a full disk (Full), a book renamed or deleted since it was opened (Moved).
 func (b *Book) Keep(ctx context.Context, a record.Action) (Kept, error) {
+	all, err := b.KeepAll(ctx, a)
+	if err != nil {
+		return Kept{}, err
+	}
+	return all[0], nil
+}
+
+// KeepAll keeps several actions, each as [Book.Keep] does, or none of them.
+func (b *Book) KeepAll(ctx context.Context, actions ...record.Action) ([]Kept, error) {
+	bodies, total := make([][][]byte, len(actions)), 0
+	for i, a := range actions {
+		var err error
+		if bodies[i], err = bodiesOf(a); err != nil {
+			return nil, fault(err, b.path)
+		}
+		total += len(a.Edits)
+	}
+	var all []Kept
+	err := b.change(ctx, func(ctx context.Context, c *change) error {
+		done := 0
+		for i, a := range actions {
+			k, err := c.keep(ctx, a, bodies[i], func() {
+				done++
+				say.Tell(ctx, "work.written", done, total)
+			})
+			if err != nil {
+				return err
+			}
+			all = append(all, k)
+		}
+		return nil
+	})
+	if err != nil {
+		return nil, err
+	}
+	return all, nil
+}
+
+// bodiesOf are the bodies of an action's edits; it refuses what cannot be.
+func bodiesOf(a record.Action) ([][]byte, error) {
 	if a.Token == "" {
-		return Kept{}, fault(errNoToken, b.path)
+		return nil, errNoToken
 	}
 	bodies := make([][]byte, len(a.Edits))
 	for i, e := range a.Edits {
 		if err := matches(e); err != nil {
-			return Kept{}, fault(err, b.path)
+			return nil, err
 		}
 		if e.Item.Kind == record.StockItem {
-			return Kept{}, fault(errCountPut, b.path)
+			return nil, errCountPut
 		}
 		if e.Item.Kind == record.SignedItem {
-			return Kept{}, fault(errSignedPut, b.path)
+			return nil, errSignedPut
 		}
 		if e.Noun == nil {
 			continue
 		}
 		if err := record.Doubt(e.Noun, a.At); err != nil {
-			return Kept{}, fault(err, b.path)
+			return nil, err
 		}
 		var err error
 		if bodies[i], err = encode(e.Noun); err != nil {
-			return Kept{}, fault(err, b.path)
+			return nil, err
 		}
 	}
-	var k Kept
-	err := b.change(ctx, func(ctx context.Context, c *change) error {
-		if again, err := c.repeated(ctx, a.Token, a.Setup, kept); err != nil || again.Repeated {
-			k = again
-			return err
+	return bodies, nil
+}
+
+// keep writes one action, and calls done after each of its edits.
+func (c *change) keep(ctx context.Context, a record.Action, bodies [][]byte, done func()) (Kept, error) {
+	if again, err := c.repeated(ctx, a.Token, a.Setup, kept); err != nil || again.Repeated {
+		return again, err
+	}
+	h := c.heading(a.Token, a.Setup, a.By, a.At, kept)
+	first := c.chain.seq
+	for i, e := range a.Edits {
+		if err := c.set(ctx, h, e.Item, e.Noun, bodies[i]); err != nil {
+			return Kept{}, err
 		}
-		h := c.heading(a.Token, a.Setup, a.By, a.At, kept)
-		first := c.chain.seq
-		for i, e := range a.Edits {
-			if err := c.set(ctx, h, e.Item, e.Noun, bodies[i]); err != nil {
-				return err
-			}
+		done()
+	}
+	for _, m := range a.Moves {
+		if err := c.move(ctx, h, m); err != nil {
+			return Kept{}, err
 		}
-		for _, m := range a.Moves {
-			if err := c.move(ctx, h, m); err != nil {
-				return err
-			}
-		}
-		k = c.kept(h, first)
-		return nil
-	})
-	if err != nil {
-		return Kept{}, err
+	}
+	k := c.kept(h, first)
+	if k.Changes > 0 {
+		c.chain.action = h.action
 	}
 	return k, nil
 }

@@ -1,11 +1,15 @@
 package store
 
 import (
+	"bytes"
+	"context"
 	"encoding/binary"
 	"errors"
 	"io"
 	"math"
 	"os"
+
+	"keeperbook/model/say"
 )
 
 // This file reads rows out of the pages of a damaged book, past SQLite, which stops at the first page that does not fit. What
@@ -30,7 +34,7 @@ const (
 // mostPages is the largest file that is looked through, in bytes.
 const mostPages = 4 << 30
 
-func readPages(path string) (*pages, error) {
+func readPages(ctx context.Context, path string) (*pages, error) {
 	info, err := os.Stat(path)
 	if err != nil {
 		return nil, err
@@ -39,9 +43,16 @@ func readPages(path string) (*pages, error) {
 		return nil, errors.New("larger than 4 GiB")
 	}
 	p := &pages{size: 4096, later: map[int][]byte{}}
-	if p.whole, err = os.ReadFile(path); err != nil {
+	file, err := os.Open(path)
+	if err != nil {
 		return nil, err
 	}
+	defer file.Close()
+	whole := bytes.NewBuffer(make([]byte, 0, info.Size()+bytes.MinRead))
+	if _, err := whole.ReadFrom(&wanted{ctx, file}); err != nil {
+		return nil, err
+	}
+	p.whole = whole.Bytes()
 	if len(p.whole) >= headerLength {
 		if n := int(binary.BigEndian.Uint16(p.whole[16:])); n >= 512 && n&(n-1) == 0 {
 			p.size = n
@@ -56,7 +67,10 @@ func readPages(path string) (*pages, error) {
 		return p, nil // there is none, or it cannot be read, which is the same here
 	}
 	defer log.Close()
-	frames, err := io.ReadAll(io.LimitReader(log, mostPages))
+	frames, err := io.ReadAll(&wanted{ctx, io.LimitReader(log, mostPages)})
+	if ctx.Err() != nil {
+		return nil, ctx.Err()
+	}
 	if err != nil {
 		return p, nil
 	}
@@ -67,6 +81,20 @@ func readPages(path string) (*pages, error) {
 		p.all = append(p.all, page)
 	}
 	return p, nil
+}
+
+// wanted reads while somebody wants it, and looks every few megabytes whether that is so.
+type wanted struct {
+	ctx context.Context
+	io.Reader
+}
+
+func (w *wanted) Read(into []byte) (int, error) {
+	if err := w.ctx.Err(); err != nil {
+		return 0, err
+	}
+	const few = 4 << 20
+	return w.Reader.Read(into[:min(len(into), few)])
 }
 
 // page is the newest copy of a page; nil where there is none.
@@ -80,9 +108,14 @@ func (p *pages) page(n int) []byte {
 	return nil
 }
 
-// rows calls found for everything that looks like a row: its number, nought where its table has none, and its columns.
-func (p *pages) rows(found func(rowid int64, columns []any)) {
+// rows calls found for everything that looks like a row: its number, nought where its table has none, and its columns. It
+// fails only where it is given up.
+func (p *pages) rows(ctx context.Context, found func(rowid int64, columns []any)) error {
 	for i, page := range p.all {
+		if err := ctx.Err(); err != nil {
+			return err
+		}
+		say.Tell(ctx, "work.pages", i+1, len(p.all))
 		start := 0
 		if i == 0 && len(page) > headerLength {
 			start = headerLength // the first page begins with the header of the file
@@ -108,6 +141,7 @@ func (p *pages) rows(found func(rowid int64, columns []any)) {
 			}
 		}
 	}
+	return nil
 }
 
 // cell reads the cell at a place of a page, with what of it lies on other pages.

@@ -29,7 +29,8 @@ type Salvaged struct {
 
 // Salvage makes a new book of a damaged one: of the copy base, "" where there is none, and of every event of the damaged file that
 // proves itself by its hash. The damaged file is only read. It fails (say.Conflict) where there is a file of the new name or the log
-// of another book beside the damaged one, and (say.NotFound) where there is neither a copy nor an event; then there is no new file.
+// of another book beside the damaged one, and (say.NotFound) where there is neither a copy nor an event; then, and where
+// it is given up, there is no new file.
 func Salvage(ctx context.Context, damaged, base, path string, o Options) (Salvaged, error) {
 	s := Salvaged{Base: base}
 	// Events of another book would go into the new one beside those of this.
@@ -38,11 +39,14 @@ func Salvage(ctx context.Context, damaged, base, path string, o Options) (Salvag
 			return s, otherLog(damaged)
 		}
 	}
-	p, err := readPages(damaged)
+	p, err := readPages(ctx, damaged)
 	if err != nil {
 		return s, fault(err, damaged)
 	}
-	events, sheets := provenIn(p)
+	events, sheets, err := provenIn(ctx, p)
+	if err != nil {
+		return s, err
+	}
 	s.Found, s.Sheets = len(events), len(sheets)
 	if base == "" && len(events) == 0 {
 		return s, say.Fail(say.NotFound, "store.nothing-saved", damaged)
@@ -56,6 +60,7 @@ func Salvage(ctx context.Context, damaged, base, path string, o Options) (Salvag
 	}
 	defer os.RemoveAll(folder)
 	unnamed := filepath.Join(folder, "saved.keeperbook")
+	say.Tell(ctx, "work.beginning")
 	if err := begun(ctx, base, unnamed, o); err != nil {
 		return s, err
 	}
@@ -65,6 +70,7 @@ func Salvage(ctx context.Context, damaged, base, path string, o Options) (Salvag
 	}
 	err = b.change(ctx, func(ctx context.Context, c *change) error { return c.retell(ctx, &s, events, sheets) })
 	if err == nil {
+		say.Tell(ctx, "work.finishing")
 		err = b.Copy(ctx, path) // looked through, and on the disk
 	}
 	return s, errors.Join(err, b.Close())
@@ -87,11 +93,11 @@ func begun(ctx context.Context, base, path string, o Options) error {
 }
 
 // provenIn are the events of a file that prove themselves, by their number, and the signed sheets by their sum. Of two events of
-// one number the one counts whose successor names it.
-func provenIn(p *pages) (events []event, sheets map[string][]byte) {
+// one number the one counts whose successor names it. It fails only where it is given up.
+func provenIn(ctx context.Context, p *pages) (events []event, sheets map[string][]byte, err error) {
 	sheets = map[string][]byte{}
 	byHash := map[[sha256.Size]byte]event{}
-	p.rows(func(rowid int64, columns []any) {
+	err = p.rows(ctx, func(rowid int64, columns []any) {
 		if e, ok := provenEvent(rowid, columns); ok {
 			byHash[e.hash] = e
 		} else if len(columns) == 2 {
@@ -102,6 +108,9 @@ func provenIn(p *pages) (events []event, sheets map[string][]byte) {
 			}
 		}
 	})
+	if err != nil {
+		return nil, nil, err
+	}
 	named := map[[sha256.Size]byte]bool{}
 	for _, e := range byHash {
 		named[e.prev] = true
@@ -116,7 +125,7 @@ func provenIn(p *pages) (events []event, sheets map[string][]byte) {
 		}
 		return 1
 	})
-	return slices.CompactFunc(events, func(a, b event) bool { return a.seq == b.seq }), sheets
+	return slices.CompactFunc(events, func(a, b event) bool { return a.seq == b.seq }), sheets, nil
 }
 
 // provenEvent reads an event out of the columns of a row; false where its hash is not that of what stands in it.
@@ -171,7 +180,11 @@ func (c *change) retell(ctx context.Context, s *Salvaged, events []event, sheets
 		last = had
 	}
 	action, as := int64(-1), c.chain.action // the action that is told, and its number here
-	for _, e := range events {
+	for i, e := range events {
+		if err := c.gone(); err != nil {
+			return err
+		}
+		say.Tell(ctx, "work.written", i, len(events))
 		if s.Base != "" && e.seq <= had {
 			s.Had++
 			continue

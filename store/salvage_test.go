@@ -140,11 +140,11 @@ func TestSalvageReadsTheLog(t *testing.T) {
 		}
 		writeFile(t, filepath.Join(folder, "torn.keeperbook"+tail), string(data))
 	}
-	p, err := readPages(filepath.Join(folder, "torn.keeperbook"))
+	p, err := readPages(context.Background(), filepath.Join(folder, "torn.keeperbook"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	events, _ := provenIn(p)
+	events, _, _ := provenIn(context.Background(), p)
 	seq, err := b.Seq(context.Background())
 	if err != nil {
 		t.Fatal(err)
@@ -199,11 +199,11 @@ func TestSalvageOfDamagedPages(t *testing.T) {
 		if report, err := Examine(ctx, path); err != nil || !report.Sound() {
 			detected[kind]++
 		}
-		p, err := readPages(path)
+		p, err := readPages(ctx, path)
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, _ := provenIn(p)
+		got, _, _ := provenIn(ctx, p)
 		if kind != "cut" {
 			found, of = found+len(got), of+events
 			least = min(least, float64(len(got))/float64(events))
@@ -241,11 +241,11 @@ func FuzzPages(f *testing.F) {
 		if err := os.WriteFile(path, page, 0o600); err != nil {
 			t.Fatal(err)
 		}
-		p, err := readPages(path)
+		p, err := readPages(context.Background(), path)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if events, _ := provenIn(p); len(events) > 0 {
+		if events, _, _ := provenIn(context.Background(), p); len(events) > 0 {
 			t.Errorf("%d events out of nothing", len(events))
 		}
 	})

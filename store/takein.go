@@ -84,10 +84,11 @@ func (b *Book) takeIn(ctx context.Context, r *record.Record, s *SignedFile, a re
 		if err != nil {
 			return err
 		}
-		for _, m := range missing {
+		for i, m := range missing {
 			if err := c.write(ctx, h, m.Item, m.Noun, nil, m.body); err != nil {
 				return err
 			}
+			say.Tell(ctx, "work.written", i+1, len(missing))
 		}
 		if s != nil {
 			if err := c.keepSignatures(ctx, h, *s, 0); err != nil {

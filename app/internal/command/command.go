@@ -2,7 +2,7 @@
 //
 // Every command prints what it was asked for on standard output, and what went wrong as plain sentences
 // on standard error: what was read, what is allowed, what to do now. It ends with 0, with 1 where it
-// failed, and with 2 where it was called wrongly. Options stand before or after the arguments.
+// failed or was stopped with Ctrl+C, and with 2 where it was called wrongly. Options stand before or after the arguments.
 package command
 
 import (
@@ -30,6 +30,7 @@ type Env struct {
 	Who      string                           // goes into the history with what is kept
 	Secret   func(who string) (string, error) // asks for the passphrase of somebody's key
 	Signers  signer.Ring                      // of this machine
+	Watched  bool                             // Err is a terminal, on which somebody sees how far long work is
 }
 
 // Exit statuses.
@@ -191,6 +192,9 @@ func (c command) call(ctx context.Context, env Env, args []string) int {
 		fmt.Fprintf(env.Err, "%s\n  keeperbook %s\n", sentence(err), c.usage)
 		return Wrong
 	}
+	if env.Watched {
+		ctx, env = telling(ctx, env, time.Now)
+	}
 	err = o.speak()
 	if err == nil {
 		err = c.run(ctx, env, words, o)
@@ -199,6 +203,7 @@ func (c command) call(ctx context.Context, env Env, args []string) int {
 		fmt.Fprintln(env.Err, sentence(err))
 		return Failed
 	}
+	env.Err.Write(nil) // takes away what was said of how far it is
 	return OK
 }
 
@@ -236,6 +241,8 @@ func sentence(err error) string {
 		return refused.Error()
 	case errors.As(err, &e):
 		return e.Error()
+	case errors.Is(err, context.Canceled):
+		return say.English().Line(say.New("command.stopped"))
 	}
 	return say.Fail(say.Internal, "command.fault", err.Error()).Error()
 }
@@ -266,7 +273,7 @@ func working(ctx context.Context, env Env, path string, use func(*task.Desk) err
 		return err
 	}
 	err = use(&task.Desk{Book: book, Who: env.Who, Clock: env.Clock})
-	heads, unread := book.Heads(ctx, store.Filter{Limit: 1})
+	heads, unread := book.Heads(context.WithoutCancel(ctx), store.Filter{Limit: 1})
 	if shut := book.Close(); err == nil {
 		err = shut
 	}

@@ -70,7 +70,7 @@ func verify(ctx context.Context, env Env, args []string, o *options) error {
 
 func verified(ctx context.Context, file []byte, book string) (v task.Verified, err error) {
 	if book == "" {
-		return task.Verify(file)
+		return task.Verify(ctx, file)
 	}
 	err = reading(ctx, book, func(b *store.Book) error {
 		v, err = (&task.Desk{Book: b}).Verify(ctx, file)

@@ -2,6 +2,7 @@ package command
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -20,12 +21,15 @@ func demo(ctx context.Context, env Env, args []string, _ *options) error {
 }
 
 // take takes records and tables of readings into a book. Files that cannot be taken in do not keep the
-// others out; each says what is wrong with it.
+// others out; each says what is wrong with it. Stopped, it says how many are in the book.
 func take(ctx context.Context, env Env, args []string, _ *options) error {
 	return working(ctx, env, args[0], func(d *task.Desk) error {
 		failed := 0
-		for _, path := range args[1:] {
-			lines, err := d.TakeFile(ctx, path)
+		for i, path := range args[1:] {
+			lines, err := d.TakeFile(ofMany(ctx, i, len(args)-1), path)
+			if errors.Is(err, context.Canceled) {
+				return say.Fail(say.Invalid, "command.stopped-files", i-failed, len(args)-1)
+			}
 			if err == nil {
 				for _, line := range lines {
 					fmt.Fprintln(env.Out, path+": "+say.English().Line(line))
@@ -42,4 +46,12 @@ func take(ctx context.Context, env Env, args []string, _ *options) error {
 		}
 		return nil
 	})
+}
+
+// ofMany has the work on one of several files say which of them it is.
+func ofMany(ctx context.Context, i, of int) context.Context {
+	if of == 1 {
+		return ctx
+	}
+	return say.Telling(ctx, func(l say.Line) { say.Tell(ctx, "work.file", i+1, of, l) })
 }

@@ -76,6 +76,7 @@ type dialog struct {
 	buttons []fyne.CanvasObject
 	first   fyne.Focusable
 	deaf    bool    // it waits for something, and takes no answer
+	stays   bool    // an answer does not close it
 	width   float32 // of the words in toolkit units at 100 %
 
 	dim, panel, bar *canvas.Rectangle
@@ -161,7 +162,9 @@ func (d *dialog) pick(c Choice) {
 	if d.deaf {
 		return
 	}
-	d.close()
+	if !d.stays {
+		d.close()
+	}
 	if c.Do != nil {
 		c.Do()
 	}

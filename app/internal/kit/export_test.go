@@ -38,3 +38,12 @@ func Hold(t *testing.T, held fyne.KeyModifier) {
 	modifiers = func() fyne.KeyModifier { return held }
 	t.Cleanup(func() { modifiers = before })
 }
+
+// StandStill has work over a window be seen when the test asks for it, by what it returns, and not by the clock.
+func StandStill(t *testing.T) (look func()) {
+	var shown *running
+	was := follow
+	follow = func(r *running, _ <-chan struct{}) { shown = r }
+	t.Cleanup(func() { follow = was })
+	return func() { shown.show() }
+}

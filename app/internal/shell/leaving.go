@@ -17,8 +17,8 @@ type keeping interface {
 // is kept before, as it is whenever the keyboard leaves the field. Where something would be lost even so
 // it is asked about first, and nothing happens where the answer is to stay.
 func (s *Shell) leaving(then func()) {
-	if s.asked {
-		return // the question is open already
+	if s.asked || kit.Busy(s.win) {
+		return // the question is open already, or what is being done would be lost
 	}
 	s.settle()
 	lines := s.unkept()

@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/driver/desktop"
 
+	"keeperbook/app/internal/kit"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 )
@@ -21,7 +22,11 @@ func (s *Shell) item(key string, shortcut fyne.Shortcut, enabled bool, action fu
 }
 
 func (s *Shell) entry(label string, shortcut fyne.Shortcut, enabled bool, action func()) *fyne.MenuItem {
-	i := fyne.NewMenuItem(label, action)
+	i := fyne.NewMenuItem(label, func() {
+		if !kit.Busy(s.win) { // its keys are heard over a dialog too
+			action()
+		}
+	})
 	i.Disabled = !enabled
 	// The shortcut of an item is acted on even where the item is grey.
 	if shortcut == nil || !enabled {
@@ -158,6 +163,9 @@ func (s *Shell) listen() {
 // says what it took back. Whatever of the set-up was done last is taken back there, also where another
 // leaf is in sight.
 func (s *Shell) forward(shortcut fyne.Shortcut) {
+	if kit.Busy(s.win) {
+		return
+	}
 	s.Show("valves")
 	if s.shown >= len(s.leaves) {
 		return

@@ -1,6 +1,7 @@
 package shell
 
 import (
+	"context"
 	"path/filepath"
 	"strings"
 
@@ -76,15 +77,23 @@ func (s *Shell) Restore(copy string) { s.putBack(s.presenter.Desk().Path(), copy
 
 // putBack puts a copy in the place of a book, and opens it.
 func (s *Shell) putBack(path, copy string) {
-	var before string
-	err := s.enter(func() (err error) {
-		before, err = s.presenter.Restore(path, copy)
-		return err
+	s.leave()
+	s.presenter.CloseBook() // what cannot be copied of it stays in the file, which is kept
+	s.work(s.line("copies.putting-back"), func(ctx context.Context) func() {
+		before, err := task.Restore(ctx, path, copy, s.cfg.Clock())
+		return func() { s.restored(path, before, err) }
 	})
+}
+
+// restored goes on after a copy was put in the place of a book, or was not.
+func (s *Shell) restored(path, before string, err error) {
+	if err == nil {
+		err = s.open(path)
+	}
 	switch {
 	case err != nil:
-		s.Fail(err)
 		s.arrange()
+		s.ended(err, "copies.putting-stopped")
 	case before == "":
 		s.Tell(say.New("copies.restored-none"))
 	default:
@@ -92,12 +101,20 @@ func (s *Shell) putBack(path, copy string) {
 	}
 }
 
-// damaged offers the newest copy of a book that is damaged, and to save what is left of it.
+// damaged looks through the copies of a book that is damaged and offers the newest, and to save what is left of it.
 func (s *Shell) damaged(path string) {
-	all, err := task.Copies(s.ctx, path, s.CopiesFolder())
-	if err != nil {
-		return // the book's own fault is said
-	}
+	second := s.CopiesFolder()
+	s.work(s.line("copies.reading"), func(ctx context.Context) func() {
+		all, err := task.Copies(ctx, path, second)
+		if err != nil {
+			return nil // the book's own fault is said
+		}
+		return func() { s.offer(path, all) }
+	})
+}
+
+// offer offers what can be done with a damaged book.
+func (s *Shell) offer(path string, all []task.CopyLine) {
 	what, choices := s.line("copies.save-what"), []kit.Choice{{Label: s.line("copies.save-yes"), Do: func() { s.salvage(path) }}}
 	for _, c := range all {
 		if c.Bad.Zero() {
@@ -111,15 +128,18 @@ func (s *Shell) damaged(path string) {
 
 // salvage makes a new book of what is left of a damaged one, and opens it.
 func (s *Shell) salvage(path string) {
-	to, got, err := task.Salvage(s.ctx, path, s.CopiesFolder(), "", s.cfg.Clock)
-	if err == nil {
-		err = s.open(to)
-	}
-	if err != nil {
-		s.Fail(err)
-		return
-	}
-	s.Tell(say.New("copies.saved", got.Found, got.Lost+got.Left))
+	second := s.CopiesFolder()
+	s.work(s.line("copies.saving", filepath.Base(path)), func(ctx context.Context) func() {
+		to, got, err := task.Salvage(ctx, path, second, "", s.cfg.Clock)
+		return func() {
+			if err == nil {
+				err = s.open(to)
+			}
+			if s.ended(err, "copies.saving-stopped") {
+				s.Tell(say.New("copies.saved", got.Found, got.Lost+got.Left))
+			}
+		}
+	})
 }
 
 // CheckSheet asks for a signed sheet and looks at it.
@@ -143,7 +163,7 @@ func (s *Shell) Check(path string) {
 
 // dropped takes what was dropped on the window: a signed sheet, or a book.
 func (s *Shell) dropped(_ fyne.Position, all []fyne.URI) {
-	if len(all) == 0 {
+	if len(all) == 0 || kit.Busy(s.win) {
 		return
 	}
 	switch path := all[0].Path(); strings.ToLower(filepath.Ext(path)) {

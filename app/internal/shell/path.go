@@ -27,8 +27,8 @@ type pathDialog struct {
 }
 
 // askPath asks for the path of a file with an ending and hands it to take. Where what is there may not be written, refused is asked
-// what to do instead; it may be nil.
-func (s *Shell) askPath(title, what say.Line, start, ending string, take func(path string) error, refused func(string, error)) {
+// what to do instead; it may be nil. It returns the dialog.
+func (s *Shell) askPath(title, what say.Line, start, ending string, take func(path string) error, refused func(string, error)) *pathDialog {
 	d := &pathDialog{shell: s, paths: NewPaths(start, ending), take: take, refused: refused, trouble: kit.NewText("")}
 	d.trouble.Bold(true)
 	d.entry = newPathEntry(d, start)
@@ -47,6 +47,7 @@ func (s *Shell) askPath(title, what say.Line, start, ending string, take func(pa
 	s.win.Canvas().Focus(d.entry)
 	d.entry.CursorColumn = len([]rune(start))
 	d.entry.Refresh()
+	return d
 }
 
 func (d *pathDialog) close() {

@@ -199,18 +199,6 @@ func (p *Presenter) Setups() (setups []record.Setup, open int, err error) {
 	return setups, open, nil
 }
 
-// Restore puts a copy in the place of the open book, or of one that did not open, and opens it. It returns where the book of
-// before lies, "" where there was none. What is in the open book is copied first, where it can be.
-func (p *Presenter) Restore(path, copy string) (before string, err error) {
-	if p.desk != nil {
-		p.CloseBook() // what cannot be copied of it stays in the file, which is kept
-	}
-	if before, err = task.Restore(p.ctx, path, copy, p.clock()); err != nil {
-		return "", err
-	}
-	return before, p.OpenBook(path)
-}
-
 // SaveCopy writes a copy of the open book, and returns where.
 func (p *Presenter) SaveCopy(path string) (string, error) {
 	return p.desk.SaveCopy(p.ctx, path)

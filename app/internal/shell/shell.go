@@ -63,8 +63,8 @@ type Config struct {
 	Due     func(s *Shell, desk *task.Desk, background func(work func())) Pages
 	Copies  func(s *Shell, desk *task.Desk, background func(work func())) Pages
 	Check   func(s *Shell, desk *task.Desk, reading bool, path string, background func(work func())) Pages
-	Table   func(host kit.Host, table *task.TableIn) Pages // the page of a table that is about to be taken in
-	Ready   func()                                         // called once the first frame stands; may be nil
+	Table   func(host kit.Host, table *task.TableIn, background func(work func())) Pages // the page of a table that is about to be taken in
+	Ready   func()                                                                       // called once the first frame stands; may be nil
 	// Broken is the note of a fault that ended the program the last time, and that nobody was told of; "" where there is none.
 	Broken string
 	// Elsewhere reports whether a path lies on a disk of another machine; nil: asks the system.

@@ -1,6 +1,8 @@
 package shell
 
 import (
+	"context"
+	"errors"
 	"path/filepath"
 	"strings"
 
@@ -10,37 +12,71 @@ import (
 
 // TakeIn asks for a file and takes it into the open book.
 func (s *Shell) TakeIn() {
-	s.askPath(say.New("shell.take-in"), say.New("shell.take-in-what"), s.place()+string(filepath.Separator), "", s.takeIn, nil)
+	var asked *pathDialog
+	asked = s.askPath(say.New("shell.take-in"), say.New("shell.take-in-what"), s.place()+string(filepath.Separator), "", func(path string) error {
+		kind, err := task.KindOf(path)
+		if err == nil {
+			asked.close()
+			s.take(kind, path)
+		}
+		return err
+	}, nil)
 }
 
-// takeIn takes a file in: a signed sheet and a table of readings are looked at before.
+// takeIn takes a file in, or refuses one that is nothing to take in.
 func (s *Shell) takeIn(path string) error {
 	kind, err := task.KindOf(path)
-	if err != nil {
-		return err
+	if err == nil {
+		s.take(kind, path)
 	}
-	desk := s.presenter.Desk()
+	return err
+}
+
+// take takes a file in: a signed sheet and a table of readings are looked at before.
+func (s *Shell) take(kind task.FileKind, path string) {
 	switch kind {
 	case task.SheetFile:
 		s.Check(path)
-		return nil
 	case task.ReadFile:
-		table, err := desk.OpenTable(s.ctx, path, s.presenter.Bench())
-		if err == nil {
-			s.leaving(func() { s.stand(s.cfg.Table(s, table)) })
+		s.openTable(path)
+	default:
+		s.takeFile(path)
+	}
+}
+
+// openTable reads a table of readings and shows what it would bring in.
+func (s *Shell) openTable(path string) {
+	desk, bench := s.presenter.Desk(), s.presenter.Bench()
+	s.work(s.line("work.take-in", filepath.Base(path)), func(ctx context.Context) func() {
+		table, err := desk.OpenTable(ctx, path, bench)
+		return func() {
+			if s.ended(err, "work.not-taken", filepath.Base(path)) {
+				s.leaving(func() { s.stand(s.cfg.Table(s, table, s.cfg.Background)) })
+			}
 		}
-		return err
-	}
-	lines, err := desk.TakeFile(s.ctx, path)
-	if err != nil {
-		return err
-	}
-	words := make([]string, len(lines))
-	for i, l := range lines {
-		words[i] = s.printer().Line(l)
-	}
-	s.register = nil
-	s.arrange()
-	s.Tell(say.New("shell.taken-in", strings.Join(words, " ")))
-	return nil
+	})
+}
+
+// takeFile takes in what needs no look before.
+func (s *Shell) takeFile(path string) {
+	desk := s.presenter.Desk()
+	s.work(s.line("work.take-in", filepath.Base(path)), func(ctx context.Context) func() {
+		lines, err := desk.TakeFile(ctx, path)
+		var refused *task.Refused
+		if errors.As(err, &refused) {
+			err = refused.Short() // a banner has no room for hundreds of lines
+		}
+		return func() {
+			if !s.ended(err, "work.not-taken", filepath.Base(path)) {
+				return
+			}
+			words := make([]string, len(lines))
+			for i, l := range lines {
+				words[i] = s.printer().Line(l)
+			}
+			s.register = nil
+			s.arrange()
+			s.Tell(say.New("shell.taken-in", strings.Join(words, " ")))
+		}
+	})
 }

@@ -73,7 +73,7 @@ func BenchmarkVerify64(b *testing.B) {
 	}
 	b.ReportMetric(float64(len(file))/1024, "KiB")
 	for b.Loop() {
-		if v, err := task.Verify(file); err != nil || !v.Whole || v.Pages != task.PagesAgree {
+		if v, err := task.Verify(context.Background(), file); err != nil || !v.Whole || v.Pages != task.PagesAgree {
 			b.Fatal(err, v.Pages)
 		}
 	}

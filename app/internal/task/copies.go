@@ -40,8 +40,11 @@ func Copies(ctx context.Context, book, second string) ([]CopyLine, error) {
 	slices.SortStableFunc(all, func(a, b backup.Copy) int { return b.At.Compare(a.At) })
 	lines := make([]CopyLine, len(all))
 	for i, c := range all {
+		say.Tell(ctx, "work.copies", i+1, len(all))
 		lines[i] = CopyLine{Path: c.Path, At: c.At}
-		if lines[i].Summary, err = store.Summarize(ctx, c.Path); err != nil {
+		if lines[i].Summary, err = store.Summarize(ctx, c.Path); ctx.Err() != nil {
+			return nil, ctx.Err() // it is not the copy's fault
+		} else if err != nil {
 			lines[i].Bad = say.New("copies.bad")
 		}
 	}

@@ -43,11 +43,17 @@ func NewID() string {
 
 // keep keeps the edits of one action.
 func (d *Desk) keep(ctx context.Context, setup string, edits []record.Edit) error {
-	if err := doubt(edits); err != nil {
+	a, err := d.action(setup, edits)
+	if err != nil {
 		return err
 	}
-	_, err := d.Book.Keep(ctx, record.Action{Token: NewID(), Setup: setup, By: d.Who, At: d.now(), Edits: edits})
+	_, err = d.Book.Keep(ctx, a)
 	return err
+}
+
+// action is one of whoever sits there now.
+func (d *Desk) action(setup string, edits []record.Edit) (record.Action, error) {
+	return record.Action{Token: NewID(), Setup: setup, By: d.Who, At: d.now(), Edits: edits}, doubt(edits)
 }
 
 // doubt refuses parts of which not everything can be so. What a record brings in from elsewhere is taken as it

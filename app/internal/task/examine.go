@@ -42,7 +42,11 @@ func sheetsOf(ctx context.Context, book *store.Book) (wrong []string, n int, err
 	if err != nil {
 		return nil, 0, err
 	}
-	for _, h := range heads {
+	for i, h := range heads {
+		say.Tell(ctx, "work.sheets", i+1, len(heads))
+		if err := ctx.Err(); err != nil {
+			return nil, n, err
+		}
 		setups, err := book.Setups(ctx, h.Head)
 		if err != nil {
 			return nil, n, err

@@ -20,7 +20,10 @@ func (d *Desk) RunsIn(ctx context.Context, data []byte) (int, error) {
 	}
 	in := lifeIn{desk: d, heads: map[string]*headIn{}}
 	var edits []record.Edit
-	for _, row := range rows {
+	for i, row := range rows {
+		if err := at(ctx, i, len(rows)); err != nil {
+			return 0, err
+		}
 		err := in.line(row.Line, func() error {
 			run, err := in.run(ctx, row.Head, row.Run)
 			edits = append(edits, record.Put("", run))
@@ -51,7 +54,10 @@ func (d *Desk) checksIn(ctx context.Context, rows []exchange.CheckRow, instead *
 	}
 	in := lifeIn{desk: d, heads: map[string]*headIn{}, gauges: gauges, instead: instead}
 	var checks []*record.SpringCheck
-	for _, row := range rows {
+	for i, row := range rows {
+		if err := at(ctx, i, len(rows)); err != nil {
+			return 0, err
+		}
 		err := in.line(row.Line, func() error {
 			c, h, err := in.check(ctx, row)
 			if err != nil {

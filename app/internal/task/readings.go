@@ -31,9 +31,18 @@ func (r *Refused) Error() string {
 	return strings.Join(lines, "\n")
 }
 
+// Short says the first of it, and how many lines more do not fit.
+func (r *Refused) Short() error {
+	first, _, _ := strings.Cut(r.Error(), "\n")
+	if n := len(r.Rows) - 1; n > 0 {
+		return say.Fail(say.Invalid, "springs.refused-more", first, n)
+	}
+	return say.Fail(say.Invalid, "springs.refused", first)
+}
+
 // ReadIn keeps a table of readings, one action a head, and says how many rows went in. Unless every
-// row is right nothing is kept: a table half in would have to be sorted out by hand. Where the disk
-// fails between two heads the error says what was kept by then.
+// row is right nothing is kept, and nothing where the disk fails or it is given up: a table half in would have to be sorted
+// out by hand.
 func (d *Desk) ReadIn(ctx context.Context, data []byte) (int, error) {
 	sheet, wrong := exchange.ReadCSV(data)
 	if len(wrong) > 0 {
@@ -52,14 +61,17 @@ func (d *Desk) RowsIn(ctx context.Context, rows []exchange.Row) (int, error) {
 		return 0, &Refused{wrong}
 	}
 	kept := 0
+	var actions []record.Action
 	for _, f := range order {
-		if err := d.keep(ctx, f.rec.Setup.ID, f.edits); err != nil {
-			if kept == 0 {
-				return 0, err
-			}
-			return kept, partly(err, kept, f.rec.Head.Tag)
+		a, err := d.action(f.rec.Setup.ID, f.edits)
+		if err != nil {
+			return 0, err
 		}
+		actions = append(actions, a)
 		kept += len(f.edits)
+	}
+	if _, err := d.Book.KeepAll(ctx, actions...); err != nil {
+		return 0, err
 	}
 	return kept, nil
 }
@@ -73,7 +85,10 @@ func (d *Desk) TryRows(ctx context.Context, rows []exchange.Row) ([]exchange.Row
 // fill puts rows into the records of their heads, in memory.
 func (d *Desk) fill(ctx context.Context, rows []exchange.Row) (order []*filling, wrong []exchange.RowError, err error) {
 	heads := map[string]*filling{}
-	for _, row := range rows {
+	for i, row := range rows {
+		if err := at(ctx, i, len(rows)); err != nil {
+			return nil, nil, err
+		}
 		f, err := d.fillingOf(ctx, heads, row.Head)
 		if err == nil {
 			if !slices.Contains(order, f) {
@@ -92,14 +107,10 @@ func (d *Desk) fill(ctx context.Context, rows []exchange.Row) (order []*filling,
 	return order, wrong, nil
 }
 
-// partly says what was kept before an error.
-func partly(err error, kept int, head string) error {
-	cause := say.New("expr.one", err.Error())
-	var e *say.Error
-	if errors.As(err, &e) {
-		cause = e.Line
-	}
-	return say.Fail(say.CodeOf(err), "task.partly", kept, head, cause).From(err)
+// at says which of so many lines is being looked at, and fails where nobody wants it any more.
+func at(ctx context.Context, i, of int) error {
+	say.Tell(ctx, "work.lines", i+1, of)
+	return ctx.Err()
 }
 
 // filling is a set-up that a table fills.

@@ -33,7 +33,11 @@ func (d *Desk) SpringsIn(ctx context.Context, data []byte) (int, error) {
 	}
 	in := springsIn{desk: d, parts: parts, through: &filling{rec: &record.Record{Setup: record.Setup{Units: units}}, gauges: gauges}}
 	var edits []record.Edit
-	for _, entry := range sheet.Springs {
+	for i, entry := range sheet.Springs {
+		say.Tell(ctx, "work.springs", i+1, len(sheet.Springs))
+		if err := ctx.Err(); err != nil {
+			return 0, err
+		}
 		piece, err := in.piece(entry)
 		if err == nil {
 			edits = append(edits, record.Put("", piece))

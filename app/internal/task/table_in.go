@@ -82,24 +82,27 @@ func UseName(u exchange.Use) say.Line {
 	return say.New("kind." + string(u))
 }
 
-// Use says what a column is. No two columns are the same: what another one was is left out then.
-func (t *TableIn) Use(ctx context.Context, column int, use exchange.Use) error {
-	for i := range t.uses {
-		if i == column || use != exchange.LeftOut && t.uses[i] == use {
-			t.uses[i] = exchange.LeftOut
+// Use returns the table with another use of a column. No two columns are the same: what another one was is left out then.
+func (t *TableIn) Use(ctx context.Context, column int, use exchange.Use) (*TableIn, error) {
+	other := *t
+	other.uses = slices.Clone(t.uses)
+	for i := range other.uses {
+		if i == column || use != exchange.LeftOut && other.uses[i] == use {
+			other.uses[i] = exchange.LeftOut
 		}
 	}
-	t.uses[column] = use
-	return t.again(ctx)
+	other.uses[column] = use
+	return &other, other.again(ctx)
 }
 
 // Length is the unit of numbers that have none.
 func (t *TableIn) Length() unit.Symbol { return t.length }
 
-// SetLength says it.
-func (t *TableIn) SetLength(ctx context.Context, u unit.Symbol) error {
-	t.length = u
-	return t.again(ctx)
+// In returns the table with another one.
+func (t *TableIn) In(ctx context.Context, u unit.Symbol) (*TableIn, error) {
+	other := *t
+	other.length = u
+	return &other, other.again(ctx)
 }
 
 func (t *TableIn) again(ctx context.Context) error {

@@ -48,7 +48,7 @@ func (d *Desk) TakeIn(ctx context.Context, data []byte) (TakenIn, error) {
 // TakeInSheet takes a signed sheet into the book: its record as a set-up that is closed, and the file as it is. It refuses
 // (say.Invalid) a sheet that is not as it was signed, and one on whose pages a figure is not the record's.
 func (d *Desk) TakeInSheet(ctx context.Context, file []byte) (TakenIn, error) {
-	v, err := Verify(file)
+	v, err := Verify(ctx, file)
 	if err != nil {
 		return TakenIn{}, err
 	}

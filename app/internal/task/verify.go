@@ -57,8 +57,10 @@ const (
 	PagesUnknown Pages = "unknown" // they cannot be read
 )
 
-// Verify looks at a sheet. It fails (say.Invalid, say.NotFound) with a file that is none of this program's, or unsigned.
-func Verify(file []byte) (Verified, error) {
+// Verify looks at a sheet. It fails (say.Invalid, say.NotFound) with a file that is none of this program's, or unsigned, and where
+// it is given up between two of its steps.
+func Verify(ctx context.Context, file []byte) (Verified, error) {
+	say.Tell(ctx, "work.signatures")
 	r, err := seal.Check(file)
 	if err != nil {
 		return Verified{}, err
@@ -74,11 +76,19 @@ func Verify(file []byte) (Verified, error) {
 		return v, nil // it was signed with something else in it, and says so
 	}
 	v.Record, v.Print, v.history = &doc.Record, doc.Fingerprint, doc.History
+	if err := ctx.Err(); err != nil {
+		return Verified{}, err
+	}
+	say.Tell(ctx, "work.record")
 	blank := pdf.Begin(papers[0])
 	w := worked(v.Record)
 	v.language = r.Language
 	spoken, _ := w.in(v.language)
 	v.Otherwise = !same(spoken.Figures, doc.Figures)
+	if err := ctx.Err(); err != nil {
+		return Verified{}, err
+	}
+	say.Tell(ctx, "work.drawn")
 	if paper, ok := madeOf(file, <-drawn, blank, w, doc, r); ok {
 		v.Pages, v.paper = PagesAgree, paper
 		return v, nil
@@ -111,7 +121,7 @@ func shown(file []byte, figures record.Figures, print string) Pages {
 // Verify looks at a sheet as [Verify] does, and asks the book whether the shop trusts who signed it and whether it holds the
 // same record.
 func (d *Desk) Verify(ctx context.Context, file []byte) (Verified, error) {
-	v, err := Verify(file)
+	v, err := Verify(ctx, file)
 	if err != nil {
 		return v, err
 	}
@@ -256,7 +266,7 @@ func VerifyFile(ctx context.Context, d *Desk, path string) (Verified, error) {
 	case err != nil:
 		return Verified{}, err
 	case d == nil:
-		return Verify(file)
+		return Verify(ctx, file)
 	}
 	return d.Verify(ctx, file)
 }

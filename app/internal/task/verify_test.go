@@ -80,7 +80,7 @@ func TestVerifyPages(t *testing.T) {
 					if err != nil {
 						t.Fatal(err)
 					}
-					v, err := task.Verify(file)
+					v, err := task.Verify(context.Background(), file)
 					if err != nil || !v.Whole {
 						t.Fatalf("%v, %+v", err, v)
 					}

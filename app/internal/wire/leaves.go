@@ -46,7 +46,9 @@ func checkPage(s *shell.Shell, desk *task.Desk, reading bool, path string, backg
 }
 
 // tablePage makes the page of a table that is about to be taken in.
-func tablePage(host kit.Host, table *task.TableIn) shell.Pages { return takein.New(host, table) }
+func tablePage(host kit.Host, table *task.TableIn, background func(work func())) shell.Pages {
+	return takein.New(host, table, background)
+}
 
 // duePage makes the page of what falls due in a book.
 func duePage(s *shell.Shell, desk *task.Desk, background func(work func())) shell.Pages {

@@ -2,6 +2,7 @@ package wire
 
 import (
 	"fmt"
+	"io"
 	"os"
 
 	"golang.org/x/term"
@@ -23,4 +24,10 @@ func AskSecret(who string) (string, error) {
 		return "", say.Fail(say.Invalid, "command.no-terminal").From(err)
 	}
 	return string(secret), nil
+}
+
+// watched reports whether what is written goes to a terminal, where somebody sees it as it comes.
+func watched(to io.Writer) bool {
+	f, ok := to.(*os.File)
+	return ok && term.IsTerminal(int(f.Fd()))
 }

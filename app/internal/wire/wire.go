@@ -50,7 +50,7 @@ type Main struct {
 //
 // Without an argument, or with a book alone, it opens the window.
 func (m Main) Run(ctx context.Context) int {
-	env := command.Env{Out: m.Out, Err: m.Err, Clock: m.Clock, Who: m.Who, Secret: m.Secret, Signers: m.ring()}
+	env := command.Env{Out: m.Out, Err: m.Err, Clock: m.Clock, Who: m.Who, Secret: m.Secret, Signers: m.ring(), Watched: watched(m.Err)}
 	switch {
 	case len(m.Args) == 0:
 		return m.open(ctx, "")

@@ -119,7 +119,7 @@ func TestSign(t *testing.T) {
 	if !bytes.Equal(first, saved(t, p)) {
 		t.Error("the signed sheet depends on the paper in sight")
 	}
-	v, err := task.Verify(first)
+	v, err := task.Verify(context.Background(), first)
 	if err != nil || !v.Whole || v.Pages != task.PagesAgree || v.Signatures[0].Reason != "head porter" {
 		t.Errorf("%v, %+v", err, v)
 	}
@@ -136,7 +136,7 @@ func TestSign(t *testing.T) {
 		t.Errorf("signed by %q", got)
 	}
 	both := saved(t, p)
-	v, err = task.Verify(both)
+	v, err = task.Verify(context.Background(), both)
 	if err != nil || !v.Whole || v.Pages != task.PagesAgree || len(v.Signatures) != 2 || !bytes.HasPrefix(both, first) {
 		t.Errorf("%v, %+v", err, v)
 	}
@@ -206,7 +206,7 @@ func TestReasons(t *testing.T) {
 	if p.Explained() {
 		t.Error("signed, and there are reasons to lose")
 	}
-	v, err := task.Verify(saved(t, p))
+	v, err := task.Verify(context.Background(), saved(t, p))
 	if err != nil || !v.Whole || v.Pages != task.PagesAgree || len(v.Record.Setup.Deviations) != accepted+4 {
 		t.Errorf("%v, %+v", err, v)
 	}

@@ -9,7 +9,8 @@ import (
 	"keeperbook/model/say"
 )
 
-// Paste takes a table of single springs in, whole or not at all, and says how many there were.
+// Paste takes a table of single springs in, whole or not at all, and says how many there were. It may run beside other work; the
+// page is to be loaded afterwards.
 func (p *Presenter) Paste(ctx context.Context, table string) (say.Line, error) {
 	if strings.TrimSpace(table) == "" {
 		return say.Line{}, say.Fail(say.Invalid, "springs.clipboard")
@@ -18,13 +19,9 @@ func (p *Presenter) Paste(ctx context.Context, table string) (say.Line, error) {
 	var refused *task.Refused
 	switch {
 	case errors.As(err, &refused):
-		first, _, _ := strings.Cut(refused.Error(), "\n")
-		if n := len(refused.Rows) - 1; n > 0 {
-			return say.Line{}, say.Fail(say.Invalid, "springs.refused-more", first, n)
-		}
-		return say.Line{}, say.Fail(say.Invalid, "springs.refused", first)
+		return say.Line{}, refused.Short()
 	case err != nil:
 		return say.Line{}, err
 	}
-	return say.New("springs.pasted", n), p.Load(ctx)
+	return say.New("springs.pasted", n), nil
 }

@@ -2,12 +2,14 @@ package shop
 
 import (
 	"context"
+	"errors"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
 
 	"keeperbook/app/internal/kit"
 	"keeperbook/model/record"
+	"keeperbook/model/say"
 )
 
 // remark is what stands beside a field: where its value comes from, and the button that gives it back to
@@ -78,8 +80,23 @@ func (v *View) deed(kind record.ItemKind, title string) {
 
 // paste takes a table of single springs in from the clipboard.
 func (v *View) paste() {
-	told, err := v.presenter.Paste(context.Background(), fyne.CurrentApp().Clipboard().Content())
-	if err != nil {
+	p, table := v.presenter, fyne.CurrentApp().Clipboard().Content()
+	kit.Run(context.Background(), v.host.Window(), v.Background, kit.Work{Title: p.say("springs.pasting"), Do: func(ctx context.Context) func() {
+		told, err := p.Paste(ctx, table)
+		return func() { v.pasted(told, err) }
+	}})
+}
+
+// pasted goes on after a table was taken in, or was not.
+func (v *View) pasted(told say.Line, err error) {
+	if err == nil {
+		err = v.presenter.Load(context.Background())
+	}
+	switch {
+	case errors.Is(err, context.Canceled):
+		v.host.Tell(say.New("springs.not-pasted"))
+		return
+	case err != nil:
 		v.host.Fail(kit.Said(v.presenter.counter.Words(), err))
 		return
 	}

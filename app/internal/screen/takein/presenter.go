@@ -48,20 +48,25 @@ func (p *Presenter) Uses() []string {
 	return all
 }
 
-// Use says what a column is, by its index in [Presenter.Uses].
-func (p *Presenter) Use(ctx context.Context, column, use int) error {
-	return p.table.Use(ctx, column, exchange.Uses()[use])
+// Use says what a column is, by its index in [Presenter.Uses]. It may run beside other work, and what it returns may not.
+func (p *Presenter) Use(ctx context.Context, column, use int) (take func(), err error) {
+	return p.other(p.table.Use(ctx, column, exchange.Uses()[use]))
+}
+
+func (p *Presenter) other(table *task.TableIn, err error) (func(), error) {
+	return func() { p.table = table }, err
 }
 
 // Inches reports whether numbers without a unit are inches.
 func (p *Presenter) Inches() bool { return p.table.Length() == unit.In }
 
-// SetInches says whether they are.
-func (p *Presenter) SetInches(ctx context.Context, inches bool) error {
+// SetInches says whether they are. It may run beside other work, and what it returns may not.
+func (p *Presenter) SetInches(ctx context.Context, inches bool) (take func(), err error) {
+	u := unit.Mm
 	if inches {
-		return p.table.SetLength(ctx, unit.In)
+		u = unit.In
 	}
-	return p.table.SetLength(ctx, unit.Mm)
+	return p.other(p.table.In(ctx, u))
 }
 
 // Sum says how much goes in and how much does not.
@@ -94,12 +99,17 @@ func (p *Presenter) Wrong() []Line {
 // Can reports whether something can be taken in.
 func (p *Presenter) Can() bool { return !p.kept && p.table.Right() > 0 }
 
-// Keep takes in what fits.
-func (p *Presenter) Keep(ctx context.Context) (say.Line, error) {
+// Keep takes in what fits. It may run beside other work, and what it returns may not: it says how much there was.
+func (p *Presenter) Keep(ctx context.Context) (take func() say.Line, err error) {
 	n, err := p.table.Keep(ctx)
-	if err != nil {
-		return say.Line{}, err
-	}
-	p.kept = true
-	return say.New("table.kept", n), nil
+	return func() say.Line {
+		p.kept = true
+		return say.New("table.kept", n)
+	}, err
 }
+
+// Working is what is said while the table is read again or taken in, and Stopped what is left of it where that was stopped.
+func (p *Presenter) Working() string { return p.say("work.take-in", p.table.Name()) }
+
+// Stopped is described at [Presenter.Working].
+func (p *Presenter) Stopped() say.Line { return say.New("work.not-taken", p.table.Name()) }

@@ -2,6 +2,8 @@ package takein_test
 
 import (
 	"context"
+	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"slices"
@@ -81,23 +83,30 @@ func TestTableOfOnesOwn(t *testing.T) {
 		t.Errorf("it is guessed that the columns are %s", got)
 	}
 	base := slices.Index(exchange.Uses(), exchange.Use(record.BaseHeight))
-	if err := p.Use(ctx, 1, base); err != nil {
-		t.Fatal(err)
+	took := func(take func(), err error) {
+		t.Helper()
+		if err != nil {
+			t.Fatal(err)
+		}
+		take()
 	}
+	took(p.Use(ctx, 1, base))
 	if len(p.Wrong()) < 3 { // 46.79 in is no height of a spring
 		t.Errorf("as inches %d lines are wrong: %+v", len(p.Wrong()), p.Wrong())
 	}
-	if err := p.SetInches(ctx, false); err != nil {
-		t.Fatal(err)
-	}
+	took(p.SetInches(ctx, false))
 	if wrong := p.Wrong(); len(wrong) != 2 || wrong[0].Label != "line 4" || wrong[1].Label != "line 5" {
 		t.Errorf("%+v", wrong)
 	}
 	if got := p.Sum(); got != "6 readings and shim stacks fit; 2 lines do not, and stay out." {
 		t.Error(got)
 	}
-	if _, err := p.Keep(ctx); err != nil {
+	take, err := p.Keep(ctx)
+	if err != nil {
 		t.Fatal(err)
+	}
+	if told := take(); told.Key != "table.kept" {
+		t.Errorf("%+v", told)
 	}
 	if p.Can() {
 		t.Error("it can be taken in twice")
@@ -124,7 +133,7 @@ func TestTakeInByKeyboard(t *testing.T) {
 	}
 	test.NewTempApp(t)
 	h := &host{}
-	v := takein.New(h, table)
+	v := takein.New(h, table, func(work func()) { work() })
 	h.win = test.NewTempWindow(t, v.Object())
 	h.win.Resize(fyne.NewSize(1000, 700))
 	v.Focus()
@@ -133,7 +142,7 @@ func TestTakeInByKeyboard(t *testing.T) {
 	key(fyne.KeyReturn)
 	time.Sleep(200 * time.Millisecond) // a person is slower than a gauge
 	h.win.Canvas().Focused().TypedRune('c')
-	if got := table.Columns()[1].Use; got != exchange.Use(record.BaseHeight) {
+	if got := v.Columns()[1].Is; got != "base height" {
 		t.Errorf("the second column is %q", got)
 	}
 	v.Take()
@@ -156,5 +165,38 @@ func TestTableWithoutAHead(t *testing.T) {
 	}
 	if n, err := table.Keep(ctx); n != 1 || err != nil {
 		t.Errorf("%d, %v", n, err)
+	}
+}
+
+// What is given up changes nothing: neither what the columns are nor the book.
+func TestGivenUp(t *testing.T) {
+	ctx := context.Background()
+	desk, bench, path := shop(t, mine)
+	table, err := desk.OpenTable(ctx, path, bench)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := takein.NewPresenter(table)
+	is, sum := fmt.Sprint(p.Columns()), p.Sum()
+	seq, err := desk.Book.Seq(ctx)
+	if err != nil {
+		t.Fatal(err)
+	}
+	gone, stop := context.WithCancel(ctx)
+	stop()
+	if _, err := p.Use(gone, 1, 2); !errors.Is(err, context.Canceled) {
+		t.Errorf("a column: %v", err)
+	}
+	if _, err := p.SetInches(gone, !p.Inches()); !errors.Is(err, context.Canceled) {
+		t.Errorf("a unit: %v", err)
+	}
+	if _, err := p.Keep(gone); !errors.Is(err, context.Canceled) {
+		t.Errorf("taken in: %v", err)
+	}
+	if fmt.Sprint(p.Columns()) != is || p.Sum() != sum || !p.Can() {
+		t.Errorf("%v, %s", p.Columns(), p.Sum())
+	}
+	if now, err := desk.Book.Seq(ctx); err != nil || now != seq {
+		t.Errorf("%d entries are in the book, %v", now-seq, err)
 	}
 }

@@ -5,6 +5,7 @@ package verify
 import (
 	"context"
 	"encoding/hex"
+	"errors"
 	"path/filepath"
 
 	"keeperbook/app/internal/task"
@@ -21,6 +22,7 @@ type Presenter struct {
 	found   task.Verified
 	fault   error // why the sheet could not be looked at; nil where it was
 	looked  bool
+	pages   []task.Page
 	trusted []record.Trust
 }
 
@@ -32,21 +34,34 @@ func NewPresenter(desk *task.Desk, reading bool, path string) *Presenter {
 // Name is what the file is called.
 func (p *Presenter) Name() string { return filepath.Base(p.path) }
 
-// Look looks at the sheet, which may take a moment; it may run beside other work, and what it returns may not.
+// Look looks at the sheet, which may take a moment; it may run beside other work, and what it returns may not. Where it is given up
+// the page is what it was.
 func (p *Presenter) Look(ctx context.Context) func() {
 	found, fault := task.VerifyFile(ctx, p.desk, p.path)
 	var trusted []record.Trust
+	var pages []task.Page
 	var err error
 	if p.desk != nil {
 		trusted, err = p.desk.Trusted(ctx)
 	}
+	if fault == nil && found.Record != nil && ctx.Err() == nil {
+		var undrawn error
+		pages, undrawn = found.PagesOf()
+		err = errors.Join(err, undrawn)
+	}
+	if ctx.Err() != nil {
+		return func() {}
+	}
 	return func() {
-		p.found, p.fault, p.trusted, p.looked = found, fault, trusted, true
+		p.found, p.fault, p.trusted, p.pages, p.looked = found, fault, trusted, pages, true
 		if p.fault == nil {
 			p.fault = err
 		}
 	}
 }
+
+// Working is what is said while the sheet is looked at.
+func (p *Presenter) Working() string { return p.words.Line(say.New("verify.looking", p.Name())) }
 
 // Looked reports whether the sheet was looked at.
 func (p *Presenter) Looked() bool { return p.looked }
@@ -113,7 +128,7 @@ func (p *Presenter) CanOpen() string {
 	return p.found.Record.Setup.ID
 }
 
-// TakeIn takes the record into the book and says what came of it, line by line.
+// TakeIn takes the record into the book and says what came of it, line by line. It may run beside other work.
 func (p *Presenter) TakeIn(ctx context.Context) ([]string, error) {
 	taken, err := p.desk.TakeInFile(ctx, p.path)
 	if err != nil {
@@ -127,12 +142,7 @@ func (p *Presenter) TakeIn(ctx context.Context) ([]string, error) {
 }
 
 // Pages are the pages as they are drawn anew from the record; none where they are others.
-func (p *Presenter) Pages() ([]task.Page, error) {
-	if p.found.Record == nil {
-		return nil, nil
-	}
-	return p.found.PagesOf()
-}
+func (p *Presenter) Pages() []task.Page { return p.pages }
 
 // Trusted is somebody whom the shop trusts.
 type Trusted struct{ Root, Name, More string }

@@ -2,6 +2,7 @@ package verify
 
 import (
 	"context"
+	"errors"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/container"
@@ -26,6 +27,7 @@ type View struct {
 	left       *kit.Form
 	pages      *kit.Pages
 	first      *kit.Button // that has the keyboard first; nil where there is none
+	stopped    bool        // nobody knows anything of the sheet, for the look was stopped
 	taken      []string    // what came of taking in
 	object     *fyne.Container
 }
@@ -57,16 +59,17 @@ func (v *View) Focus() {
 	v.pages.Focus()
 }
 
-// Refresh looks at the sheet again.
+// Refresh looks at the sheet again, which can be stopped.
 func (v *View) Refresh() {
-	v.background(func() {
-		take := v.presenter.Look(context.Background())
-		fyne.Do(func() {
+	kit.Run(context.Background(), v.host.Window(), v.background, kit.Work{Title: v.presenter.Working(), Do: func(ctx context.Context) func() {
+		take := v.presenter.Look(ctx)
+		return func() {
 			take()
+			v.stopped = !v.presenter.Looked()
 			v.draw()
 			v.Focus()
-		})
-	})
+		}
+	}})
 }
 
 func (v *View) draw() {
@@ -75,8 +78,12 @@ func (v *View) draw() {
 	title := kit.Group(v.say("verify.title", p.Name()))
 	groups := []fyne.CanvasObject{title}
 	switch {
+	case v.stopped:
+		again := kit.NewButton(v.say("verify.look"), "", v.Refresh)
+		v.begin(again)
+		title.Add(kit.NewText(v.say("verify.stopped")))
+		title.Add(kit.Buttons(again))
 	case !p.Looked():
-		title.Add(kit.NewText(v.say("verify.looking")))
 	case p.Fault() != nil:
 		text := kit.NewText(kit.Sentence(p.Fault()))
 		text.Bold(true)
@@ -198,21 +205,25 @@ func (v *View) askWithdraw(t Trusted) {
 
 // takeIn takes the record into the book, and says what came of it.
 func (v *View) takeIn() {
-	taken, err := v.presenter.TakeIn(context.Background())
-	if err != nil {
-		v.host.Fail(err)
-		return
-	}
-	v.taken = taken
-	v.Refresh()
+	kit.Run(context.Background(), v.host.Window(), v.background, kit.Work{Title: v.say("work.take-in", v.presenter.Name()), Do: func(ctx context.Context) func() {
+		taken, err := v.presenter.TakeIn(ctx)
+		return func() {
+			switch {
+			case errors.Is(err, context.Canceled):
+				v.host.Tell(say.New("work.not-taken", v.presenter.Name()))
+			case err != nil:
+				v.host.Fail(err)
+			default:
+				v.taken = taken
+				v.Refresh()
+			}
+		}
+	}})
 }
 
 // show draws the pages, where they are what the record makes of them.
 func (v *View) show() {
-	pages, err := v.presenter.Pages()
-	if err != nil {
-		v.host.Fail(err)
-	}
+	pages := v.presenter.Pages()
 	shown := make([]kit.Page, len(pages))
 	for i, p := range pages {
 		shown[i] = kit.Page{Width: vg.Length(p.Width), Height: vg.Length(p.Height), Draw: p.Draw}

@@ -58,8 +58,8 @@ func TestCheck(t *testing.T) {
 	if len(hands) != 1 || hands[0].Name != "M. Ashlock" || hands[0].Role != "head porter" || len(hands[0].Root) != 64 {
 		t.Fatalf("%+v", hands)
 	}
-	if pages, err := p.Pages(); err != nil || len(pages) < 3 {
-		t.Errorf("%d pages, %v", len(pages), err)
+	if pages := p.Pages(); len(pages) < 3 {
+		t.Errorf("%d pages", len(pages))
 	}
 	if err := p.Trust(ctx, hands[0].Root, "", "on paper"); err == nil {
 		t.Error("trust was given to nobody")
@@ -181,5 +181,47 @@ func TestByKeyboard(t *testing.T) {
 	key(fyne.KeyReturn)
 	if h.setup != "setup-launch-found" || h.failed != nil {
 		t.Errorf("opened %q, failed %v", h.setup, h.failed)
+	}
+}
+
+// A check that is stopped says that nothing is known, keeps what was known before, and can be begun again.
+func TestCheckIsStopped(t *testing.T) {
+	test.NewTempApp(t).Settings().SetTheme(kit.NewTheme(false, 1))
+	_, theirs, sheet := books(t)
+	gone, stop := context.WithCancel(context.Background())
+	stop()
+	p := verify.NewPresenter(theirs, false, sheet)
+	p.Look(gone)()
+	if p.Looked() || p.Fault() != nil || len(p.Hands()) != 0 || len(p.Pages()) != 0 {
+		t.Errorf("looked %v, fault %v", p.Looked(), p.Fault())
+	}
+	if _, err := p.TakeIn(gone); !errors.Is(err, context.Canceled) {
+		t.Errorf("%v", err)
+	}
+	h := &host{win: test.NewTempWindow(t, nil)}
+	var work func()
+	v := verify.New(h, p, func(w func()) { work = w })
+	h.win.SetContent(v.Object())
+	h.win.Resize(fyne.NewSize(1180, 780))
+	key := func(name fyne.KeyName) { h.win.Canvas().Focused().TypedKey(&fyne.KeyEvent{Name: name}) }
+	v.Refresh()
+	if testing.Short() {
+		t.Skip("two goroutines draw: a test has no loop of a window")
+	}
+	time.Sleep(450 * time.Millisecond) // until the window says what it does
+	key(fyne.KeyEscape)
+	work()
+	if p.Looked() || kit.Busy(h.win) {
+		t.Error("it was not stopped")
+	}
+	time.Sleep(300 * time.Millisecond) // what ends at once was a gauge
+	key(fyne.KeyReturn)                // check it
+	work()
+	if !p.Looked() || p.Verdict() != "Whole: every byte is as it was signed." {
+		t.Errorf("looked %v, %v", p.Looked(), p.Fault())
+	}
+	p.Look(gone)()
+	if !p.Looked() || len(p.Hands()) != 1 {
+		t.Error("what was known is forgotten")
 	}
 }
