@@ -216,11 +216,17 @@ func (e *eye) takeKeyboard() (back func()) {
 // line of the window.
 func (p *program) lastLine() (x, y int) {
 	p.t.Helper()
-	var width, height int
+	width, height := p.size()
+	return width - 125, height - 63
+}
+
+// size is that of the program's window in pixels.
+func (p *program) size() (width, height int) {
+	p.t.Helper()
 	out := p.xdotool("search", "--onlyvisible", "--name", "Keeperbook", "getwindowgeometry", "--shell")
 	for _, line := range strings.Split(out, "\n") {
 		fmt.Sscanf(line, "WIDTH=%d", &width)
 		fmt.Sscanf(line, "HEIGHT=%d", &height)
 	}
-	return width - 125, height - 63
+	return width, height
 }

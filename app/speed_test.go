@@ -109,8 +109,9 @@ func startWithThousand(t *testing.T) {
 	time.Sleep(idle)
 	spent = p.processor() - spent
 	slices.Sort(took)
-	t.Logf("start to the first frame: %.2f s (median of three); doing nothing takes %.1f %% of a processor", took[1].Seconds(),
-		100*spent.Seconds()/idle.Seconds())
+	width, height := p.size()
+	t.Logf("start to the first frame in a window of %d × %d: %.2f s (median of three); doing nothing takes %.1f %% of a processor",
+		width, height, took[1].Seconds(), 100*spent.Seconds()/idle.Seconds())
 	p.stop()
 }
 

@@ -23,7 +23,7 @@ func (r selectRenderer) Objects() []fyne.CanvasObject {
 func (r selectRenderer) gap() float32   { return 0.8 * sizeOf(r.s, theme.SizeNamePadding) }
 func (r selectRenderer) apart() float32 { return 1.8 * sizeOf(r.s, theme.SizeNamePadding) }
 func (r selectRenderer) text() float32  { return 1.1 * sizeOf(r.s, theme.SizeNameText) }
-func (r selectRenderer) cell() float32  { return 2.3 * sizeOf(r.s, theme.SizeNameText) }
+func (r selectRenderer) cell() float32  { return 2.35 * sizeOf(r.s, theme.SizeNameText) }
 
 // width of an option; measured bold, as it is drawn where it is chosen.
 func (r selectRenderer) width(i int) float32 {

@@ -72,7 +72,10 @@ func TestFocusableAreTried(t *testing.T) {
 		}
 		for _, d := range file.Decls {
 			if f, ok := d.(*ast.FuncDecl); ok && f.Recv != nil && f.Name.Name == "FocusGained" {
-				found = append(found, f.Recv.List[0].Type.(*ast.StarExpr).X.(*ast.Ident).Name)
+				// What keeps the window still while work runs lets nothing through.
+				if name := f.Recv.List[0].Type.(*ast.StarExpr).X.(*ast.Ident).Name; name != "hush" {
+					found = append(found, name)
+				}
 			}
 		}
 	}

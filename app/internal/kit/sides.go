@@ -2,7 +2,8 @@ package kit
 
 import "fyne.io/fyne/v2"
 
-// Sides gives the lists two fifths of the width and the fields the rest; where there is no list, all.
+// Sides gives the lists two fifths of the width and the fields the rest; where there is no list, all. Where half the width is too
+// little for what is in the lists, they lie above.
 type Sides struct{}
 
 // MinSize is the toolkit's.
@@ -13,12 +14,19 @@ func (Sides) MinSize(objects []fyne.CanvasObject) fyne.Size {
 
 // Layout is the toolkit's.
 func (Sides) Layout(objects []fyne.CanvasObject, size fyne.Size) {
-	w := float32(0)
-	if objects[0].Visible() {
-		w = max(0.38*size.Width, min(objects[0].MinSize().Width, size.Width/2))
+	lists, fields := objects[0], objects[1]
+	if !lists.Visible() {
+		put(fields, fyne.NewPos(0, 0), size)
+		return
 	}
-	objects[0].Move(fyne.NewPos(0, 0))
-	objects[0].Resize(fyne.NewSize(w, size.Height))
-	objects[1].Move(fyne.NewPos(w, 0))
-	objects[1].Resize(fyne.NewSize(size.Width-w, size.Height))
+	least := lists.MinSize().Width
+	if least > size.Width/2 {
+		high := 0.45 * size.Height
+		put(lists, fyne.NewPos(0, 0), fyne.NewSize(size.Width, high))
+		put(fields, fyne.NewPos(0, high), fyne.NewSize(size.Width, size.Height-high))
+		return
+	}
+	w := max(0.38*size.Width, least)
+	put(lists, fyne.NewPos(0, 0), fyne.NewSize(w, size.Height))
+	put(fields, fyne.NewPos(w, 0), fyne.NewSize(size.Width-w, size.Height))
 }

@@ -15,6 +15,14 @@ func (d door) Fail(err error) {
 	d.complaint = d.banner.Says()
 }
 
+// Deeds are what the register offers beside its heads: nothing in a book that is open to read only.
+func (d door) Deeds() []register.Deed {
+	if d.presenter.ReadingOnly() {
+		return nil
+	}
+	return []register.Deed{{Label: d.line("shell.menu-new-head"), Do: d.NewHead}, {Label: d.line("shell.menu-take-in"), Do: d.TakeIn}}
+}
+
 // Well puts away what the register said, unless something else stands in its place by now.
 func (s *Shell) Well() {
 	if s.complaint != "" && s.banner.Says() == s.complaint {

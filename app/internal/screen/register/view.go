@@ -6,6 +6,7 @@ import (
 	"fyne.io/fyne/v2/theme"
 	"fyne.io/fyne/v2/widget"
 
+	"keeperbook/app/internal/kit"
 	"keeperbook/model/say"
 )
 
@@ -16,6 +17,15 @@ type Door interface {
 	Tell(line say.Line)
 	Fail(err error)
 	Well() // what Fail said of the register before does not hold any more
+
+	Deeds() []Deed
+}
+
+// Deed is what can be done in the book besides opening a head. It stands in a menu too, but the bar of menus is too low for a
+// finger.
+type Deed struct {
+	Label string
+	Do    func()
 }
 
 // View is the register as a panel: the filter, the heads under it, and how many there are.
@@ -41,7 +51,11 @@ func NewView(p *Presenter, words say.Printer, door Door) *View {
 	v.count.Importance = widget.LowImportance
 	what := widget.NewLabel(words.Line(say.New("register.filter-what")))
 	what.Wrapping, what.Importance, what.SizeName = fyne.TextWrapWord, widget.LowImportance, theme.SizeNameCaptionText
-	v.panel = container.NewBorder(container.NewVBox(v.filter, what), v.count, nil, nil, container.NewStack(v.list, v.empty))
+	deeds := kit.Buttons()
+	for _, d := range door.Deeds() {
+		deeds.Add(kit.NewButton(d.Label, "", d.Do))
+	}
+	v.panel = container.NewBorder(container.NewVBox(v.filter, what), container.NewVBox(v.count, deeds), nil, nil, container.NewStack(v.list, v.empty))
 	v.show()
 	return v
 }

@@ -1,8 +1,5 @@
 package sheet
 
-// Background sets what runs what takes longer than a key press.
-func (v *View) Background(run func(work func())) { v.background = run }
-
 // Signed says who signed the set-up.
 func (v *View) Signed() []string { return v.presenter.Signed() }
 

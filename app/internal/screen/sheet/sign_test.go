@@ -280,7 +280,7 @@ func TestSignByKeyboard(t *testing.T) {
 		time.Sleep(300 * time.Millisecond) // what ends at once was a gauge
 	}
 	var waits []func()
-	v.Background(func(work func()) { waits = append(waits, work) })
+	v.Work(func(work func()) { waits = append(waits, work) })
 	v.Focus()
 	types("s")
 	h.keys(t, fyne.KeyReturn)

@@ -105,6 +105,9 @@ func (v *View) languages() fyne.CanvasObject {
 // Object returns what is to be shown.
 func (v *View) Object() fyne.CanvasObject { return v.object }
 
+// Work says what runs what takes longer than a key press.
+func (v *View) Work(background func(work func())) { v.background = background }
+
 // Focus puts the keyboard on the pages.
 func (v *View) Focus() { v.pages.Focus() }
 

@@ -114,13 +114,13 @@ func (v *View) mark() {
 	}
 }
 
-// narrow is a column of at most 34 times the height of a line, in the middle, a little above half way.
+// narrow is a column of at most 44 times the height of a line, in the middle, a little above half way.
 type narrow struct{}
 
-func (narrow) wide() float32 { return 34 * theme.Size(theme.SizeNameText) }
+func (narrow) wide() float32 { return 44 * theme.Size(theme.SizeNameText) }
 
 func (c narrow) MinSize(objects []fyne.CanvasObject) fyne.Size {
-	return fyne.NewSize(c.wide()*0.7, objects[0].MinSize().Height+theme.Size(theme.SizeNameText))
+	return fyne.NewSize(c.wide()*0.55, objects[0].MinSize().Height+theme.Size(theme.SizeNameText))
 }
 
 func (c narrow) Layout(objects []fyne.CanvasObject, size fyne.Size) {
