@@ -47,7 +47,7 @@ func (w *way) signs(t *testing.T) {
 	w.eye.calm()
 	w.key("p", "Return")
 	w.until("the signed sheet", func() bool { _, err := os.Stat(w.sheet()); return err == nil })
-	v, err := task.Verify(w.signed(t))
+	v, err := task.Verify(context.Background(), w.signed(t))
 	if err != nil || !v.Whole || v.Pages != task.PagesAgree || v.Signatures[0].Name != "J. Peverel" || v.Signatures[0].Reason != "head porter" {
 		t.Fatalf("%v, %+v", err, v)
 	}
