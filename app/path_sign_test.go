@@ -12,6 +12,7 @@ import (
 
 	"keeperbook/app/internal/task"
 	"keeperbook/model/record"
+	"keeperbook/pdf/seal"
 )
 
 // secret opens the key of the signer.
@@ -50,6 +51,9 @@ func (w *way) signs(t *testing.T) {
 	v, err := task.Verify(context.Background(), w.signed(t))
 	if err != nil || !v.Whole || v.Pages != task.PagesAgree || v.Signatures[0].Name != "J. Peverel" || v.Signatures[0].Reason != "head porter" {
 		t.Fatalf("%v, %+v", err, v)
+	}
+	if r, err := seal.Check(w.signed(t)); err != nil || r.Language != "es" {
+		t.Errorf("the sheet says that it is in %q, %v", r.Language, err)
 	}
 	if ink := v.Signatures[0].Ink; len(ink) != 2 || len(ink[0]) < 4 || len(ink[1]) < 2 {
 		t.Errorf("drawn was %v", ink)

@@ -66,12 +66,12 @@ func (w *way) learn(t *testing.T) {
 	w.key("f")
 	w.until("the head of the lesson", func() bool { return first(w.book) != nil })
 	w.eye.calm()
-	w.enter("1.842", "1.838") // the cursor is where the lesson begins
+	w.enter("1,842", "1.838") // the cursor is where the lesson begins
 	w.until("both heights", func() bool {
 		return w.valve(record.Intake).Base.Value == 1842*unit.Thou && w.valve(record.Exhaust).Base.Value == 1838*unit.Thou
 	})
 	w.key("F3")
-	w.enter(".075", ".110")
+	w.enter(",075", ".110")
 	w.on("Tab", "Tab", "Up") // over the check height to the lift
 	w.enter(".560", ".560")
 	w.until("a valve that is short", func() bool {
@@ -178,7 +178,7 @@ func (w *way) lives(t *testing.T) {
 	w.key("Return")    // to a check
 	w.slowly("131, polish")
 	w.slowly("129")
-	w.slowly("2030-01-02")    // the day of the next check
+	w.slowly("2/1/2030")      // the day of the next check
 	w.key("Return", "Return") // to the button, and keeps it
 	w.until("the check in the book", func() bool { return len(lived().Checks) == 1 })
 	l := lived()
