@@ -82,7 +82,7 @@ func (w *way) learn(t *testing.T) {
 	w.key("Right", "Return") // instead of what is there
 	w.until("the valve mended", func() bool { return w.valve(record.Exhaust).Verdict == evaluate.Within })
 	w.eye.calm()
-	w.click(1105, 54) // puts away what the lesson says at its end
+	w.key("Escape") // puts away what the lesson says at its end
 }
 
 // on goes on by keys that need no looking in between.

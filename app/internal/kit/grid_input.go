@@ -101,6 +101,10 @@ func (g *Grid) TypedKey(e *fyne.KeyEvent) {
 	case fyne.KeyPageDown:
 		key = table.PageDown
 	case fyne.KeyEscape:
+		// Esc that has nothing to do in the table is the window's, as where nothing has the keyboard.
+		if of, ok := g.to.(interface{ AtRest() bool }); ok && of.AtRest() {
+			pass(g, e)
+		}
 		key = table.Escape
 	case fyne.KeyDelete:
 		key = table.Delete

@@ -152,6 +152,8 @@ func (s *Shell) listen() {
 			s.Guide()
 		case fyne.KeyF9:
 			s.Unfold()
+		case fyne.KeyEscape:
+			s.banner.Close()
 		}
 	})
 	life := s.app.Lifecycle()

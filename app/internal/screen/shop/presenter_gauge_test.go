@@ -118,6 +118,9 @@ func TestFieldsOfAGauge(t *testing.T) {
 
 // What is refused, each with the sentence that a person reads, and that the book is as it was.
 func TestRefusedOfAGauge(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one goroutine: once a run is enough")
+	}
 	ctx := context.Background()
 	for _, waits := range []bool{false, true} {
 		counter, p := pages(t, demonstration(t))

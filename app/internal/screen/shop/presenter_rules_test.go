@@ -117,6 +117,9 @@ func TestRules(t *testing.T) {
 // A rule reaches the set-ups that are begun from then on in its unit, and no other; given back, common
 // practice holds again.
 func TestRulesReachNewSetups(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one goroutine: once a run is enough")
+	}
 	ctx := context.Background()
 	desk := demonstration(t)
 	_, p := pages(t, desk)
@@ -264,6 +267,9 @@ func TestSizes(t *testing.T) {
 
 // What the shop set is there again when the book is opened anew, beside its other things.
 func TestRulesAreKept(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one goroutine: once a run is enough")
+	}
 	ctx := context.Background()
 	desk := demonstration(t)
 	_, p := pages(t, desk)

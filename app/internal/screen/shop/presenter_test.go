@@ -325,6 +325,9 @@ func TestDiscard(t *testing.T) {
 
 // The shop's name is on the next sheet, and a change of a type changes what its set-ups come to.
 func TestChangesReachTheSetups(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one goroutine: once a run is enough")
+	}
 	ctx := context.Background()
 	desk := demonstration(t)
 	_, p := pages(t, desk)

@@ -14,6 +14,9 @@ import (
 // With the keyboard alone: a rule is typed, Enter goes on to the next rule and not to the button that would
 // take back what was typed; the button gives it back.
 func TestRuleByKeyboard(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one goroutine: once a run is enough")
+	}
 	desk, h, v := shown(t)
 	v.Show(shop.Rules)
 	v.Focus()
@@ -51,6 +54,9 @@ func TestRuleByKeyboard(t *testing.T) {
 
 // Sizes are added one after the other, taken off, and given back to common practice.
 func TestSizesByKeyboard(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one goroutine: once a run is enough")
+	}
 	desk, h, v := shown(t)
 	sizes := func() []unit.Quantity { return counter(t, desk).Rules(unit.In).Rules().Sizes }
 	usual := record.DefaultRules(unit.In).Sizes

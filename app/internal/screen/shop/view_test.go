@@ -73,6 +73,9 @@ func counter(t *testing.T, desk *task.Desk) *task.Counter {
 
 // With the keyboard alone: open the second type, rename it, go on to its note.
 func TestRenameByKeyboard(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one goroutine: once a run is enough")
+	}
 	desk, h, v := shown(t)
 	v.Focus()
 	h.keys(t, fyne.KeyDown, fyne.KeyReturn)
@@ -88,6 +91,9 @@ func TestRenameByKeyboard(t *testing.T) {
 
 // A refused text is there again when one comes back to it, and Esc gives the old value back.
 func TestRefusedTextStays(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one goroutine: once a run is enough")
+	}
 	desk, h, v := shown(t)
 	v.Focus()
 	h.keys(t, fyne.KeyReturn)

@@ -48,6 +48,11 @@ func (p *Presenter) Key(k table.Key, shift bool) {
 	}
 }
 
+// AtRest reports whether Esc has nothing to leave: no entry, no question, no block and no set-up beside.
+func (p *Presenter) AtRest() bool {
+	return !p.busy() && p.edit == nil && p.beside == nil && p.anchor == p.cursor
+}
+
 // enter keeps what was typed and goes on along the path. On an entry that is not saved it tries again.
 func (p *Presenter) enter() {
 	if p.edit == nil && p.unsavedAt(p.cursor) >= 0 {

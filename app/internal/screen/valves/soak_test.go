@@ -295,7 +295,7 @@ var soakHeads = flag.Int("soak", 40, "heads on each of which the soak does five 
 func TestSoak(t *testing.T) {
 	heads := *soakHeads
 	if testing.Short() {
-		heads = 4
+		heads = 2
 	}
 	const each = 500
 	began, acted := time.Now(), map[string]int{}

@@ -76,6 +76,9 @@ func TestUnderstood(t *testing.T) {
 }
 
 func TestTyping(t *testing.T) {
+	if testing.Short() {
+		t.Skip("one goroutine: once a run is enough")
+	}
 	tests := map[string]struct {
 		column string
 		before func(r *rig)
