@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"keeperbook/model/record"
+	"keeperbook/model/say"
 	"keeperbook/model/unit"
 )
 
@@ -37,7 +38,7 @@ func (f *flow) spread(w *record.Within) string {
 	if w == nil {
 		return ""
 	}
-	return f.say("sheet.rule-spread", f.say("sheet.rate", w.Load.Read, string(w.Load.Unit)), w.Percent)
+	return f.say("sheet.rule-spread", f.say("sheet.rate", say.Number(w.Load.Read), string(w.Load.Unit)), say.Number(w.Percent))
 }
 
 // lost says from what loss of load a spring is watched and replaced.
@@ -45,7 +46,7 @@ func (f *flow) lost(l *record.Lost) string {
 	if l == nil {
 		return ""
 	}
-	return f.say("sheet.rule-lost-from", l.Watch, l.Replace)
+	return f.say("sheet.rule-lost-from", say.Number(l.Watch), say.Number(l.Replace))
 }
 
 func (f *flow) quantities(all []unit.Quantity) string {
@@ -60,7 +61,11 @@ func (f *flow) quantities(all []unit.Quantity) string {
 func (f *flow) met(r record.Rules) string {
 	var texts []string
 	if len(r.LockAngles) > 0 {
-		texts = append(texts, f.say("sheet.met-angles", strings.Join(r.LockAngles, "  ")))
+		angles := make([]string, len(r.LockAngles))
+		for i, a := range r.LockAngles {
+			angles[i] = f.words.Number(say.Number(a))
+		}
+		texts = append(texts, f.say("sheet.met-angles", strings.Join(angles, "  ")))
 	}
 	if len(r.LockOffsets) > 0 {
 		texts = append(texts, f.say("sheet.met-offsets", f.quantities(r.LockOffsets)))
@@ -100,7 +105,7 @@ func (f *flow) assumed(r record.Rules) string {
 		texts[i] = f.say("sheet.assumed-one", f.say("gauge."+string(a.Kind)), a.S, a.Step)
 	}
 	if a := r.AssumedLoad; a != nil {
-		texts = append(texts, f.say("sheet.assumed-load", f.say("sheet.rate", a.S.Read, string(a.S.Unit)), f.say("sheet.rate", a.Step.Read, string(a.Step.Unit))))
+		texts = append(texts, f.say("sheet.assumed-load", f.say("sheet.rate", say.Number(a.S.Read), string(a.S.Unit)), f.say("sheet.rate", say.Number(a.Step.Read), string(a.Step.Unit))))
 	}
 	return strings.Join(texts, "; ")
 }
@@ -110,7 +115,7 @@ func (f *flow) needs(r *record.Record) {
 	n := r.Setup.Needs
 	boost := ""
 	if n.Boost != nil {
-		boost = f.say("sheet.rate", n.Boost.Read, string(n.Boost.Unit))
+		boost = f.say("sheet.rate", say.Number(n.Boost.Read), string(n.Boost.Unit))
 	}
 	all := []fact{
 		{"needs.use", n.Use}, {"needs.run-length", n.RunLength}, {"needs.held", n.Held}, {"needs.reached", n.Reached},

@@ -80,7 +80,7 @@ func (f gaugeWords) calibration(c *record.Calibration, late bool) string {
 	if late {
 		past = f.say("sheet.gauge-late")
 	}
-	return joined(f.say("sheet.gauge-u", f.own(c.U), c.K), days, past, certificate, c.By)
+	return joined(f.say("sheet.gauge-u", f.own(c.U), say.Number(c.K)), days, past, certificate, c.By)
 }
 
 // weights says from when on dead weights tell what loads a tester shows too much or too little.

@@ -6,6 +6,7 @@ import (
 
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
+	"keeperbook/model/say"
 	"keeperbook/model/unit"
 )
 
@@ -114,7 +115,7 @@ func (f *flow) locks(r *record.Record, id string) string {
 	}
 	angle, groove := "", ""
 	if t.Angle != "" {
-		angle = f.say("sheet.angle", t.Angle)
+		angle = f.say("sheet.angle", say.Number(t.Angle))
 	}
 	if t.Groove != "" {
 		groove = f.say("groove." + string(t.Groove))
@@ -166,7 +167,7 @@ func (f *flow) card(p record.Package) string {
 	if p.Card == nil {
 		return ""
 	}
-	return joined(f.say("sheet.card-of", p.Card.Lobe, p.Card.Ratio, p.Card.Lash, f.say("lash."+string(p.Card.At))), p.Card.From)
+	return joined(f.say("sheet.card-of", p.Card.Lobe, say.Number(p.Card.Ratio), p.Card.Lash, f.say("lash."+string(p.Card.At))), p.Card.From)
 }
 
 func (f *flow) lash(p record.Package) string {
@@ -188,7 +189,7 @@ func (f *flow) springType(r *record.Record, id string) string {
 	}
 	rate := ""
 	if t.Rate != nil {
-		rate = f.say("sheet.rate", t.Rate.Read, string(t.Rate.Unit))
+		rate = f.say("sheet.rate", say.Number(t.Rate.Read), string(t.Rate.Unit))
 	}
 	return joined(t.Name, strings.Join(coils, ", "), rate, f.length("sheet.rated-lift", t.RatedLift), t.Note)
 }

@@ -33,7 +33,7 @@ func (b *bench) lift(v *Valve, f *fitted) {
 	}
 	l := measure.CardLift(c.Lobe.Length(), ratio, c.Lash.Length())
 	v.Lift = known(l, Estimate, func() say.Line {
-		return say.New("work.card", c.Lobe, c.Ratio, c.Lash, say.New("lash."+string(c.At)), l)
+		return say.New("work.card", c.Lobe, say.Number(c.Ratio), c.Lash, say.New("lash."+string(c.At)), l)
 	})
 }
 

@@ -70,9 +70,9 @@ func (l *ledger) from(r budget.Row) say.Line {
 		}
 		c := l.gauges[r.Gauge].paper
 		if c.Certificate == "" {
-			return say.New("sure.certificate-none", r.Gauge.Name, l.own(c.U), c.K)
+			return say.New("sure.certificate-none", r.Gauge.Name, l.own(c.U), say.Number(c.K))
 		}
-		return say.New("sure.certificate", r.Gauge.Name, l.own(c.U), c.K, c.Certificate)
+		return say.New("sure.certificate", r.Gauge.Name, l.own(c.U), say.Number(c.K), c.Certificate)
 	}
 	a := l.about[r.X]
 	switch {

@@ -100,7 +100,7 @@ func foundOn(of record.ItemKind, at record.Position, c record.SpringCheck) (all 
 			continue
 		}
 		if of == record.PieceItem && v.Load != nil {
-			all = append(all, say.New("story.load", c.Day, v.Load.Read, string(v.Load.Unit)))
+			all = append(all, say.New("story.load", c.Day, say.Number(v.Load.Read), string(v.Load.Unit)))
 		}
 		for _, s := range v.Seen {
 			if slices.Contains(ofPart[of], s) {

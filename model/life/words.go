@@ -72,7 +72,7 @@ func (log LashLog) InWords(words say.Printer, most int) (titles []string, rows [
 	more = max(0, len(log.Days)-most)
 	titles = []string{words.Line(say.New("life.lash-built"))}
 	for _, d := range log.Days[more:] {
-		titles = append(titles, string(d))
+		titles = append(titles, words.Day(d.Shown()))
 	}
 	titles = append(titles, words.Line(say.New("life.lash-moved")))
 	for _, r := range log.Rows {

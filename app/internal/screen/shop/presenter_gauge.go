@@ -126,9 +126,9 @@ func (p *Presenter) scatter(g record.Gauge) string {
 	a, ok := p.counter.Assumed(g)
 	switch {
 	case r != nil && r.People > 0:
-		return p.say("shop.scatter-of", say.Number(r.S.String()), r.Freedom, p.studied(r.Study), r.People)
+		return p.say("shop.scatter-of", say.Number(r.S.String()), say.Number(r.Freedom), p.studied(r.Study), r.People)
 	case r != nil:
-		return p.say("study.counts", say.Number(r.S.String()), r.Freedom, p.studied(r.Study))
+		return p.say("study.counts", say.Number(r.S.String()), say.Number(r.Freedom), p.studied(r.Study))
 	case ok:
 		return p.say("study.counts-assumed", say.Number(a.S.String()), say.New("gauge."+string(g.Kind)), budget.AssumedNu)
 	}

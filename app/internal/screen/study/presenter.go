@@ -54,7 +54,7 @@ func (p *Presenter) Counting() string {
 			from = p.say("study.from", day(s))
 		}
 	}
-	return p.say("study.counts", say.Number(r.S.String()), r.Freedom, from)
+	return p.say("study.counts", say.Number(r.S.String()), say.Number(r.Freedom), from)
 }
 
 // Fixed reports whether the gauge counts with the open study, which then stays as it is.
