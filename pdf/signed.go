@@ -40,10 +40,10 @@ type hand struct {
 	x, y, w, h float64
 }
 
-// The names of the places that a sheet keeps for signatures.
+// The names in a file of the places that a sheet keeps for signatures.
 const (
-	shopHand      = "shop"
-	inspectorHand = "inspector"
+	ShopHand      = "shop"
+	InspectorHand = "inspector"
 )
 
 // Seal builds the sheet of a closed set-up and seals it with the signer's key: document rides in it, and a place is kept for
@@ -91,7 +91,7 @@ func Draw(s Sheet, on Blank, packed bool) (pages []byte, places []seal.Field, er
 func fields(hands []hand, height float64) (all []seal.Field) {
 	for i, at := range hands {
 		all = append(all, seal.Field{
-			Name: []string{shopHand, inspectorHand}[i], Page: at.page, Rect: [4]float64{at.x, height - at.y - at.h, at.x + at.w, height - at.y},
+			Name: []string{ShopHand, InspectorHand}[i], Page: at.page, Rect: [4]float64{at.x, height - at.y - at.h, at.x + at.w, height - at.y},
 		})
 	}
 	return all

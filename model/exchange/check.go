@@ -124,10 +124,10 @@ func checkKeys(r *record.Record) *say.Error {
 	}
 	for i, p := range r.Parts.Pieces {
 		at := parts.step("pieces", strconv.Itoa(i))
-		if err := unique(at.step("binds"), p.Binds, func(b record.PieceBind) string { return coilKey(b.Coil) }); err != nil {
+		if err := uniqueCoils(at.step("binds"), p.Binds, func(b record.PieceBind) int { return b.Coil }); err != nil {
 			return err
 		}
-		if err := unique(at.step("loads"), p.Loads, func(l record.PieceLoads) string { return coilKey(l.Coil) }); err != nil {
+		if err := uniqueCoils(at.step("loads"), p.Loads, func(l record.PieceLoads) int { return l.Coil }); err != nil {
 			return err
 		}
 	}
@@ -143,7 +143,7 @@ func checkKeys(r *record.Record) *say.Error {
 	}
 	for i, p := range r.Setup.Packages {
 		at := setup.step("packages", strconv.Itoa(i), "least")
-		if err := unique(at, p.Least, func(l record.Least) string { return coilKey(l.Coil) }); err != nil {
+		if err := uniqueCoils(at, p.Least, func(l record.Least) int { return l.Coil }); err != nil {
 			return err
 		}
 	}
@@ -151,15 +151,17 @@ func checkKeys(r *record.Record) *say.Error {
 }
 
 func uniqueRegisters(at place, all []record.Register) *say.Error {
-	return unique(at.step("registers"), all, func(g record.Register) string { return coilKey(g.Coil) })
+	return uniqueCoils(at.step("registers"), all, func(g record.Register) int { return g.Coil })
 }
 
-// coilKey names a coil, or all of them as one.
-func coilKey(coil int) string {
-	if coil == 0 {
-		return "the spring as one"
-	}
-	return "coil " + strconv.Itoa(coil)
+// uniqueCoils refuses a list in which a coil stands twice, or all coils of a spring as one.
+func uniqueCoils[T any](at place, all []T, coil func(T) int) *say.Error {
+	return once(at, all, coil, func(coil int) any {
+		if coil == 0 {
+			return say.New("exchange.as-one")
+		}
+		return say.New("exchange.coil", coil)
+	})
 }
 
 // checkPositions refuses valves that the head does not have: a reading must not land on another valve
@@ -279,11 +281,16 @@ func uniqueNouns[N record.Noun](at place, all []N) *say.Error {
 }
 
 func unique[T any](at place, all []T, key func(T) string) *say.Error {
-	seen := make(map[string]bool, len(all))
+	return once(at, all, key, func(key string) any { return short(key) })
+}
+
+// once refuses a list in which a key stands twice. Name says the key in a sentence.
+func once[T any, K comparable](at place, all []T, key func(T) K, name func(K) any) *say.Error {
+	seen := make(map[K]bool, len(all))
 	for i, v := range all {
 		k := key(v)
 		if seen[k] {
-			return at.step(strconv.Itoa(i)).fail("exchange.twice", short(k))
+			return at.step(strconv.Itoa(i)).fail("exchange.twice", name(k))
 		}
 		seen[k] = true
 	}

@@ -36,15 +36,16 @@ func (p place) String() string {
 		}
 		b.WriteString(step)
 	}
-	if len(p) == 0 {
-		return "the top"
-	}
 	return b.String()
 }
 
 // fail returns an Invalid error about a place. The place is the first argument of the sentence.
 func (p place) fail(key string, args ...any) *say.Error {
-	return say.Fail(say.Invalid, key, append([]any{p.String()}, args...)...).About(p.pointer())
+	where := any(p.String())
+	if len(p) == 0 {
+		where = say.New("exchange.top")
+	}
+	return say.Fail(say.Invalid, key, append([]any{where}, args...)...).About(p.pointer())
 }
 
 // shown is how much of a foreign text a sentence repeats.

@@ -3,6 +3,7 @@ package shell
 import (
 	"fyne.io/fyne/v2"
 
+	"keeperbook/app/internal/kit"
 	"keeperbook/model/say"
 )
 
@@ -16,6 +17,7 @@ func (s *Shell) speak() {
 		say.Speak("en")
 	}
 	s.words = say.Chosen()
+	kit.Speak(s.words)
 }
 
 // Speak changes the language of the window. What is open is shown anew in it.

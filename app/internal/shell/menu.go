@@ -36,7 +36,7 @@ func (s *Shell) entry(label string, shortcut fyne.Shortcut, enabled bool, action
 	// The toolkit writes the keys of an item so faintly that they can hardly be read; so they stand in its
 	// name. Where the system draws the menu it writes them itself.
 	if k, ok := shortcut.(fyne.KeyboardShortcut); ok && runtime.GOOS != "darwin" {
-		i.Label, i.Shortcut = s.line("shell.menu-key", label, keysOf(k)), unwritten(shortcut.ShortcutName())
+		i.Label, i.Shortcut = s.line("shell.menu-key", label, s.keysOf(k)), unwritten(shortcut.ShortcutName())
 	}
 	return i
 }
@@ -48,11 +48,11 @@ type unwritten string
 func (u unwritten) ShortcutName() string { return string(u) }
 
 // keysOf names the keys of a shortcut as they stand on the keyboard.
-func keysOf(k fyne.KeyboardShortcut) string {
+func (s *Shell) keysOf(k fyne.KeyboardShortcut) string {
 	if k.Mod() == fyne.KeyModifierAlt {
-		return "Alt+" + string(k.Key())
+		return s.line("kit.alt", string(k.Key()))
 	}
-	return "Ctrl+" + string(k.Key())
+	return s.line("kit.ctrl", string(k.Key()))
 }
 
 func ctrl(key fyne.KeyName) fyne.Shortcut {

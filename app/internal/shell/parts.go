@@ -87,7 +87,7 @@ type heading struct {
 }
 
 func newHeading(s *Shell) *heading {
-	h := &heading{shell: s, tag: kit.NewTitle(""), whose: kit.NewText(""), setup: kit.NewButton("", "Ctrl+U", s.ChooseSetup)}
+	h := &heading{shell: s, tag: kit.NewTitle(""), whose: kit.NewText(""), setup: kit.NewButton("", s.line("kit.ctrl", "U"), s.ChooseSetup)}
 	h.object = container.New(headingRoom{}, h.tag, h.whose, h.setup)
 	h.refresh()
 	return h

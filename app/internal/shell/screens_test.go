@@ -65,15 +65,19 @@ func TestScreens(t *testing.T) {
 		suffix string
 		dark   bool
 		scale  float64
-	}{{"light", false, 1}, {"dark", true, 1}, {"light-200", false, 2}, {"dark-200", true, 2}} {
+	}{{"light", false, 1}, {"dark", true, 1}, {"light-200", false, 2}, {"dark-200", true, 2}, {"marked", false, 1}} {
 		t.Run(c.suffix, func(t *testing.T) {
+			language, take := *language, take
+			if c.suffix == "marked" { // nothing is drawn; every text is looked at
+				language, take = markedTongue, lookOutFor(t)
+			}
 			folder := t.TempDir()
 			app := test.NewTempApp(t)
 			wire.Main{
 				Clock: clock, Who: "test", Folder: func() (string, error) { return folder, nil }, Out: &bytes.Buffer{}, Err: os.Stderr,
 				Signers: func() (string, error) { return signersHere(t), nil },
 				Window: func(ctx context.Context, cfg shell.Config) error {
-					cfg.Background, cfg.Language = func(work func()) { work() }, *language
+					cfg.Background, cfg.Language = func(work func()) { work() }, language
 					cfg.Memory = shell.OpenMemory("")
 					cfg.Memory.Show(func(l *shell.Look) { l.Dark, l.Scale = c.dark, c.scale })
 					s := shell.New(ctx, app, cfg)
@@ -222,6 +226,9 @@ func TestScreens(t *testing.T) {
 					s.OpenSetup("setup-hill-built")
 					s.Show("valves")
 					take(t, s, "valves-metric-"+c.suffix)
+					if c.suffix == "marked" {
+						lookFurther(t, s, take)
+					}
 					s.ShopPages()
 					take(t, s, "shop-"+c.suffix)
 					for range 2 { // past the button to the single springs

@@ -73,7 +73,7 @@ func rowOf(head *record.Head, ch store.Change) HistoryRow {
 	}
 	row := HistoryRow{What: aboutOf(head, noun), Before: standing(ch.Before), After: standing(ch.After)}
 	if ch.Before != nil && ch.After != nil && row.Before.Zero() && row.After.Zero() {
-		row.After = say.New("history.fields", fieldWords(ch.Fields))
+		row.After = say.New("history.fields", fieldLines(ch.Fields))
 	}
 	return row
 }
@@ -91,7 +91,7 @@ func aboutOf(head *record.Head, noun record.Noun) say.Line {
 	case record.SeatWork:
 		return say.New("history.seat", head.Label(n.At))
 	case record.Deviation:
-		return say.New("history.accepted", head.Label(n.At), n.Finding)
+		return say.New("history.accepted", head.Label(n.At), findingLine(n.Finding))
 	case record.Shared:
 		return say.New("history.shared", evaluate.KindName(n.Kind), say.New("role."+string(n.Role)))
 	case record.Package:
@@ -145,21 +145,38 @@ func standing(noun record.Noun) say.Line {
 	return say.Line{}
 }
 
-// fieldWords are the names of fields as words: seatLoad is seat load.
-func fieldWords(fields []string) string {
-	words := make([]string, len(fields))
+// fieldLines name the fields of a noun of a set-up. One that has no name here stands as a record calls it.
+func fieldLines(fields []string) []say.Line {
+	fields = slices.Sorted(slices.Values(fields))
+	lines := make([]say.Line, len(fields))
 	for i, f := range fields {
-		var b strings.Builder
+		var b strings.Builder // seatLoad is seat-load
 		for _, r := range f {
 			if unicode.IsUpper(r) {
-				b.WriteByte(' ')
+				b.WriteByte('-')
 			}
 			b.WriteRune(unicode.ToLower(r))
 		}
-		words[i] = b.String()
+		lines[i] = knownLine("history.field."+b.String(), f)
 	}
-	slices.Sort(words)
-	return strings.Join(words, ", ")
+	return lines
+}
+
+// findingLine names what a finding is of, of whatever parts that do not fit.
+func findingLine(finding string) say.Line {
+	key := finding
+	if strings.HasPrefix(key, "fit-") {
+		key = "fit"
+	}
+	return knownLine("history.finding."+key, finding)
+}
+
+// knownLine is the sentence of a key that is put together from what a book holds, and that itself where the catalogue has none.
+func knownLine(key, held string) say.Line {
+	if _, known := say.English().Words[key]; known {
+		return say.New(key)
+	}
+	return say.New("expr.one", held)
 }
 
 // Text is a history as a table: a line a row, cells between tabs, the newest first.

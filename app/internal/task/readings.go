@@ -3,7 +3,6 @@ package task
 import (
 	"context"
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -25,7 +24,7 @@ func (r *Refused) Error() string {
 	for i, row := range r.Rows {
 		lines[i] = row.Error()
 		if key := row.Err.Line.Key; !strings.HasPrefix(key, "exchange.") && !strings.HasPrefix(key, "springs.") {
-			lines[i] = fmt.Sprintf("line %d: %s", row.Line, row)
+			lines[i] = say.Chosen().Line(say.New("task.line", row.Line, row.Err.Line))
 		}
 	}
 	return strings.Join(lines, "\n")

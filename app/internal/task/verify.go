@@ -220,11 +220,22 @@ func (v Verified) Verdict() say.Line {
 	return say.New("verify.changed")
 }
 
+// placeOf says which of the places on a sheet a signature stands in. A file by another hand may have others.
+func placeOf(field string) any {
+	switch field {
+	case pdf.ShopHand:
+		return say.New("verify.for-shop")
+	case pdf.InspectorHand:
+		return say.New("sign.second")
+	}
+	return field
+}
+
 // SignatureLines say of one signature who made it, and whether it can be trusted.
 func (v Verified) SignatureLines(i int) []say.Line {
 	s := v.Signatures[i]
 	if !s.Whole {
-		return []say.Line{say.New("verify.no-signature", s.Name, s.Field)}
+		return []say.Line{say.New("verify.no-signature", s.Name, placeOf(s.Field))}
 	}
 	lines := []say.Line{say.New("verify.signed", s.Name, say.MinuteOf(s.When), s.Subject)}
 	if !s.Held {

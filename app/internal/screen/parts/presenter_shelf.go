@@ -145,7 +145,7 @@ func (p *Presenter) sizes(n record.Noun) string {
 			if f.Known {
 				bind = p.bench.Say("parts.size", f.Value)
 			}
-			add("parts.size", p.bench.Say("parts.coil-bind", n.Coils[i].Name, bind))
+			add("parts.size", p.bench.Say("parts.coil-bind", task.CoilShort(n.Coils[i].Name), bind))
 		}
 	case record.Retainer:
 		add("parts.size", n.Material)

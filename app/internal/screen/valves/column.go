@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"keeperbook/app/internal/kit/table"
+	"keeperbook/app/internal/task"
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -198,13 +199,10 @@ func bindColumn(key string, coil int, name say.Line) column {
 
 // coilWord translates the usual names of coils and leaves a shop's own word as it is.
 func coilWord(name string, coil int) say.Line {
-	switch name {
-	case "":
+	if name == "" {
 		return say.New("valves.coil", coil)
-	case "outer", "inner", "middle", "damper":
-		return say.New("coil-short." + name)
 	}
-	return say.New("expr.one", name)
+	return task.CoilShort(name)
 }
 
 // coilsAt returns the coils of the spring at a position, nil while no spring is named.

@@ -46,7 +46,7 @@ func newTools(v *View) *tools {
 		t.large[0],
 	))
 	buttons := container.New(boxes.NewCustomPaddedHBoxLayout(2*theme.Padding()),
-		button("valves.tool.table", "Esc", press(table.Escape)),
+		button("valves.tool.table", v.p.Words().Line(say.New("kit.esc")), press(table.Escape)),
 		button("valves.tool.other", "F7", press(table.Choose)),
 		t.large[1],
 	)
