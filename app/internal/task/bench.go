@@ -48,10 +48,10 @@ func (b *Bench) Figures() record.Figures {
 	return b.ev.Figures(evaluate.Words(b.rec.Setup.Units), b.rec.Setup.Units)
 }
 
-// Printed returns the same numbers as the sheet prints them, in its language.
-func (b *Bench) Printed() record.Figures {
-	w, _ := b.worked().in(b.printedIn())
-	return w.Figures
+// Printed returns the same numbers as the sheet prints them, in its language, and the printer of that.
+func (b *Bench) Printed() (record.Figures, say.Printer) {
+	w, words := b.worked().in(b.printedIn())
+	return w.Figures, words
 }
 
 // Words returns the printer in the units of the set-up.

@@ -36,6 +36,9 @@ func (p *Presenter) Show(what task.Out) { p.what = what }
 // On chooses the paper.
 func (p *Presenter) On(paper task.Paper) { p.paper = paper }
 
+// Paper is what the pages are printed on.
+func (p *Presenter) Paper() task.Paper { return p.paper }
+
 // Languages are the tags of those that pages are printed in.
 func Languages() []string { return say.Languages() }
 
@@ -119,8 +122,8 @@ func (p *Presenter) Save(out task.Out, path string, replace bool) (say.Line, err
 
 // Table returns the figures as text for a spreadsheet: a line a valve, cells between tabs.
 func (p *Presenter) Table() string {
-	fig := p.bench.Printed()
-	head := []string{p.Words().Line(say.New("sheet.valve"))}
+	fig, words := p.bench.Printed()
+	head := []string{words.Line(say.New("sheet.valve"))}
 	for _, c := range fig.Columns {
 		title := c.Title
 		if c.Unit != "" {

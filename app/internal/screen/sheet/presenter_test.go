@@ -1,6 +1,7 @@
 package sheet_test
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"os"
@@ -102,6 +103,36 @@ func TestPagesAndPaper(t *testing.T) {
 		if pages[0].Height != c.height || (len(pages) == 1) != c.one {
 			t.Errorf("%s on %s: %d pages of height %g", c.what, c.paper, len(pages), pages[0].Height)
 		}
+	}
+}
+
+// The pages and the table that is copied are in the chosen language, whatever the window speaks.
+func TestLanguageOfThePages(t *testing.T) {
+	desk := demonstration(t)
+	p := sheet.NewPresenter(bench(t, desk, "setup-ferry-built"))
+	if p.Language() != "en" {
+		t.Errorf("at first in %s", p.Language())
+	}
+	p.In("de")
+	if head, _, _ := strings.Cut(p.Table(), "\n"); !strings.HasPrefix(head, "Ventil\tUrteil\tGrundh. in\t") {
+		t.Errorf("headed %q", head)
+	}
+	if !strings.Contains(p.Table(), "\t1,838\t") {
+		t.Error("no decimal comma in the table")
+	}
+	path := filepath.Join(filepath.Dir(desk.Path()), "de.pdf")
+	if _, err := p.Save(task.OutSheet, path, false); err != nil {
+		t.Fatal(err)
+	}
+	got, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	say.Speak("de")
+	defer say.Speak("en")
+	want, err := task.Sheet(context.Background(), desk.Book, "setup-ferry-built", task.A4)
+	if err != nil || !bytes.Equal(got, want) {
+		t.Errorf("the sheet that was let out is not the German one (%v)", err)
 	}
 }
 

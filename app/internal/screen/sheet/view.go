@@ -24,6 +24,7 @@ type View struct {
 	none      *kit.Text
 	panel     *kit.Form
 	usual     fyne.CanvasObject // of the panel, while nobody is about to sign
+	on        *fyne.Container   // of that, the choices of paper and language
 	sign      *kit.Button       // hidden where nobody can sign any more
 	signed    *kit.Text         // who signed; hidden where nobody did
 	object    fyne.CanvasObject
@@ -49,8 +50,10 @@ func New(host kit.Host, _ *task.Desk, bench *task.Bench) *View {
 	v.sign = kit.NewButton(v.say("sign.sign"), "S", v.Sign)
 	v.signed = kit.NewText("")
 	v.signed.Bold(true)
+	v.on = container.NewStack()
+	v.chooses()
 	v.usual = kit.Halves(panelHalf,
-		kit.Column(v.signed, v.whats(), v.papers(), v.languages(), kit.Buttons(
+		kit.Column(v.signed, v.whats(), v.on, kit.Buttons(
 			kit.NewButton(v.say("sheet.export-pdf"), "P", v.ExportPDF),
 			kit.NewButton(v.say("sheet.export-record"), "R", v.ExportRecord),
 			kit.NewButton(v.say("sheet.copy"), "C", v.Copy),
@@ -80,12 +83,18 @@ func (v *View) whats() fyne.CanvasObject {
 	})
 }
 
+// chooses shows what pages are printed on, and in which language.
+func (v *View) chooses() {
+	v.on.Objects = []fyne.CanvasObject{kit.Column(v.papers(), v.languages())}
+	v.on.Refresh()
+}
+
 func (v *View) papers() fyne.CanvasObject {
 	var words []string
 	for _, p := range Papers() {
 		words = append(words, v.say("sheet.paper."+string(p)))
 	}
-	return kit.NewChoice(v.say("sheet.paper"), words, 0, func(i int) error {
+	return kit.NewChoice(v.say("sheet.paper"), words, slices.Index(Papers(), v.presenter.Paper()), func(i int) error {
 		v.presenter.On(Papers()[i])
 		return v.draw()
 	})
@@ -125,6 +134,7 @@ func (v *View) Refresh() {
 		return
 	}
 	if v.asks {
+		v.chooses() // whoever was about to sign may have chosen otherwise
 		v.panel.Set(v.usual)
 		v.asks = false
 	}

@@ -46,7 +46,7 @@ func (v *View) signing() []fyne.CanvasObject {
 	if !p.First() {
 		return []fyne.CanvasObject{kit.Group(v.say("sign.second-title"), kit.NewText(v.say("sign.second-what"))), v.who()}
 	}
-	groups := []fyne.CanvasObject{kit.Group(v.say("sign.title"), kit.NewText(v.say("sign.what")), v.papers())}
+	groups := []fyne.CanvasObject{kit.Group(v.say("sign.title"), kit.NewText(v.say("sign.what")), v.papers(), v.languages())}
 	if asks := p.Asks(); len(asks) > 0 {
 		why := kit.Group(v.say("sign.why"), kit.NewText(v.say("sign.why-what")))
 		for i, ask := range asks {
