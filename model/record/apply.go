@@ -55,7 +55,8 @@ func (r *Record) Put(n Noun) {
 }
 
 func put[T Noun](all *[]T, n T) {
-	at := slices.IndexFunc(*all, func(o T) bool { return o.Key() == n.Key() })
+	key := n.Key()
+	at := slices.IndexFunc(*all, func(o T) bool { return o.Key() == key })
 	if at >= 0 {
 		(*all)[at] = n
 		return
