@@ -5,6 +5,11 @@
 #
 # It leaves keeperbook_VERSION_ARCH.deb in FOLDER, the current one where none is named: the program, its entry in the menu of the
 # desktop, its icon, what ties books to it, and the licences of everything in it. Install it with: apt install ./keeperbook_*.deb
+#
+# From Debian on another processor, with the variables of Go: GOARCH=arm64 makes a .deb for that one, and GOOS=windows GOARCH=amd64
+# makes keeperbook_VERSION_windows_amd64.zip: the program twice, and the licences. Both scripts are told:
+#
+#     export GOOS=windows GOARCH=amd64 && sh app/setup.sh && sh app/package.sh
 set -eu
 
 here=$(cd "$(dirname "$0")/.." && pwd)
@@ -16,13 +21,62 @@ toml() { sed -n "s/^$1 = \"\{0,1\}\([^\"]*\)\"\{0,1\}\$/\1/p" FyneApp.toml; }
 
 id=$(toml ID)
 version=$(toml Version)
-arch=$(dpkg --print-architecture)
+os=$(go env GOOS)
+arch=$(go env GOARCH)
 root=$(mktemp -d)
 trap 'rm -rf "$root"' EXIT
 
+# Go switches cgo off where it builds for another machine, and the window needs it. On Windows it draws with OpenGL, which is there
+# everywhere, where OpenGL ES is not.
+export CGO_ENABLED=1
+tags=gles
+case "$os-$arch" in
+linux-"$(go env GOHOSTARCH)") arch=$(dpkg --print-architecture) ;;
+linux-arm64)
+	export CC="${CC:-aarch64-linux-gnu-gcc}" PKG_CONFIG_LIBDIR=/usr/lib/aarch64-linux-gnu/pkgconfig:/usr/share/pkgconfig
+	;;
+windows-amd64)
+	export CC="${CC:-x86_64-w64-mingw32-gcc}"
+	tags=
+	;;
+*)
+	echo "package: packages are made for Linux, and with GOOS=windows GOARCH=amd64, not for $os on $arch; build there with: go build ./app" >&2
+	exit 1
+	;;
+esac
+
+build() { go build -tags "$tags" -trimpath -ldflags "-s -w $2" -o "$1" ./app; }
+
+# The licences of what is in the program travel with it.
+licences() {
+	cp assets/licences/* "$1"
+	go list -tags "$tags" -deps -f '{{with .Module}}{{if not .Main}}{{.Path}} {{.Dir}}{{end}}{{end}}' ./app | sort -u | while read -r module folder; do
+		for file in "$folder"/LICENSE* "$folder"/COPYING* "$folder"/NOTICE*; do
+			[ -f "$file" ] || continue
+			cp "$file" "$1/$(echo "$module" | tr '/' '-')-$(basename "$file")"
+		done
+	done
+}
+
+# A program for Windows has a window or a console. One of each, and a console finds .com first, so that keeperbook is the
+# command there, and a double click on the other opens the window and nothing beside it.
+if [ "$os" = windows ]; then
+	mkdir -p "$root/keeperbook/licences"
+	build "$root/keeperbook/keeperbook.exe" -H=windowsgui
+	build "$root/keeperbook/keeperbook.com" ""
+	cp LICENSE "$root/keeperbook/LICENSE.txt"
+	licences "$root/keeperbook/licences"
+	chmod -R u+w "$root/keeperbook"
+	zip=$out/keeperbook_${version}_${os}_$arch.zip
+	rm -f "$zip"
+	(cd "$root" && zip -qr -X "$zip" keeperbook)
+	echo "$zip"
+	exit 0
+fi
+
 mkdir -p "$root/DEBIAN" "$root/usr/bin" "$root/usr/share/applications" "$root/usr/share/mime/packages" \
 	"$root/usr/share/icons/hicolor/512x512/apps" "$root/usr/share/icons/hicolor/scalable/apps" "$root/usr/share/doc/keeperbook/licences"
-go build -tags gles -trimpath -ldflags "-s -w" -o "$root/usr/bin/keeperbook" ./app
+build "$root/usr/bin/keeperbook" ""
 cp assets/icon.png "$root/usr/share/icons/hicolor/512x512/apps/$id.png"
 cp assets/icon.svg "$root/usr/share/icons/hicolor/scalable/apps/$id.svg"
 
@@ -58,15 +112,8 @@ cat >"$root/usr/share/mime/packages/$id.xml" <<END
 </mime-info>
 END
 
-# The licences of what is in the program travel with it.
 cp LICENSE "$root/usr/share/doc/keeperbook/copyright"
-cp assets/licences/* "$root/usr/share/doc/keeperbook/licences/"
-go list -tags gles -deps -f '{{with .Module}}{{if not .Main}}{{.Path}} {{.Dir}}{{end}}{{end}}' ./app | sort -u | while read -r module folder; do
-	for file in "$folder"/LICENSE* "$folder"/COPYING* "$folder"/NOTICE*; do
-		[ -f "$file" ] || continue
-		cp "$file" "$root/usr/share/doc/keeperbook/licences/$(echo "$module" | tr '/' '-')-$(basename "$file")"
-	done
-done
+licences "$root/usr/share/doc/keeperbook/licences"
 chmod 755 "$root"
 chmod -R u+w,go-w,a+rX "$root/usr"
 

@@ -4,19 +4,16 @@
 #     sh app/setup.sh && go run -tags gles ./app
 #
 # Debian and Ubuntu: by apt, with sudo unless run by root. Elsewhere it says what to install. With
-# CI=true it also installs the outside programs that the tests hold the program against. Everything
-# that needs no window builds with Go alone (CGO_ENABLED=0) and needs none of this.
+# CI=true it also installs the outside programs that the tests hold the program against. With
+# GOOS=windows, or with GOARCH=arm64 elsewhere than on such a processor, it installs what package.sh
+# builds for these with. Everything that needs no window builds with Go alone (CGO_ENABLED=0) and needs none of this.
 set -eu
 
-build="gcc libc6-dev pkg-config libgl-dev libx11-dev libxcursor-dev libxrandr-dev libxinerama-dev libxi-dev libxxf86vm-dev"
+libraries="libgl-dev libx11-dev libxcursor-dev libxrandr-dev libxinerama-dev libxi-dev libxxf86vm-dev"
+build="gcc libc6-dev pkg-config $libraries"
 run="libgl1 libxcursor1 libxrandr2 libxinerama1 libxi6 libxxf86vm1"
 # PDF readers, a spreadsheet, a drawer of SVG and what they trust, a checker of archived PDF and what it runs on, a display without a screen, a hand for it, pictures of it, its clipboard, a solver, a tracer.
 tests="poppler-utils libreoffice-calc-nogui librsvg2-bin libnss3-tools qpdf openssl zbar-tools default-jre-headless libpdfbox2-java libactivation-java libjaxb-api-java xvfb xdotool imagemagick xclip coinor-cbc strace"
-
-want="$build $run"
-if [ "${CI:-}" = true ]; then
-	want="$want $tests"
-fi
 
 # Where there is no apt, nothing is installed and nothing has failed: whoever builds there has other
 # names for the same things, or has them already.
@@ -38,12 +35,36 @@ if ! command -v apt-get >/dev/null 2>&1 || ! command -v dpkg-query >/dev/null 2>
 	exit 0
 fi
 
-# missing prints which of its arguments are not installed, in one question for all of them.
+host=$(dpkg --print-architecture)
+foreign=
+case "${GOOS:-linux}-${GOARCH:-$host}" in
+linux-"$host")
+	want="$build $run"
+	if [ "${CI:-}" = true ]; then
+		want="$want $tests"
+	fi
+	;;
+windows-amd64) want="gcc-mingw-w64-x86-64-win32 zip" ;;
+linux-arm64)
+	foreign=arm64
+	want="gcc-aarch64-linux-gnu libc6-dev-arm64-cross pkg-config"
+	for package in $libraries; do
+		want="$want $package:arm64"
+	done
+	;;
+*)
+	echo "setup: the window is built from here for this processor, with GOOS=windows GOARCH=amd64 or with GOARCH=arm64, not for ${GOOS:-linux} on ${GOARCH:-$host}; the commands alone are built with CGO_ENABLED=0 and need nothing" >&2
+	exit 1
+	;;
+esac
+
+# missing prints which of its arguments are not installed, in one question for all of them. A package of
+# another processor does not stand for the one of this.
 missing() {
-	have=" $(dpkg-query -W -f='${db:Status-Status}/${Package} ' "$@" 2>/dev/null || true)"
+	have=" $(dpkg-query -W -f='${db:Status-Status}/${Package}:${Architecture} ' "$@" 2>/dev/null || true)"
 	for package in "$@"; do
 		case "$have" in
-		*" installed/$package "*) ;;
+		*" installed/$package "* | *" installed/$package:$host "* | *" installed/$package:all "*) ;;
 		*) printf '%s ' "$package" ;;
 		esac
 	done
@@ -67,6 +88,9 @@ fi
 echo "setup: installing $need" >&2
 apt() { $root env DEBIAN_FRONTEND=noninteractive apt-get -qq -o Dpkg::Use-Pty=0 "$@" </dev/null >/dev/null; }
 
+if [ -n "$foreign" ] && ! dpkg --print-foreign-architectures | grep -qx "$foreign"; then
+	$root dpkg --add-architecture "$foreign"
+fi
 # A list of packages that cannot be refreshed may still do, so only the installation decides.
 apt update || echo "setup: the package lists could not be refreshed; trying with the ones that are here" >&2
 # shellcheck disable=SC2086

@@ -17,6 +17,10 @@ type mark interface {
 	draw(c vg.Canvas, height float64)
 }
 
+// settled is a place or a length on a page, to a millionth of a point. A processor that multiplies and adds in one step ends
+// a little elsewhere than one that rounds in between, and half a hundredth, on which many places lie, would print as the one or the other.
+func settled(points float64) float64 { return math.Round(points*1e6) / 1e6 }
+
 // opened is a new page, turned is going back to an earlier one. They order the marks and draw nothing.
 type (
 	opened struct{}
@@ -69,7 +73,7 @@ func (l lettering) print(to *printer) {
 		to.set = l.set
 	}
 	to.doc.SetTextColor(l.rgb[0], l.rgb[1], l.rgb[2])
-	to.doc.Text(x, y, l.line)
+	to.doc.Text(settled(x), settled(y), l.line)
 }
 
 func (l lettering) draw(c vg.Canvas, height float64) {
@@ -93,7 +97,7 @@ type rule struct {
 
 func (r rule) print(to *printer) {
 	to.pen(r.width, r.shade)
-	to.doc.Line(r.x1, r.y1, r.x2, r.y2)
+	to.doc.Line(settled(r.x1), settled(r.y1), settled(r.x2), settled(r.y2))
 }
 
 func (r rule) draw(c vg.Canvas, height float64) {
@@ -113,11 +117,11 @@ type block struct {
 func (b block) print(to *printer) {
 	if b.width > 0 {
 		to.pen(b.width, b.shade)
-		to.doc.Rect(b.x, b.y, b.w, b.h, "D")
+		to.doc.Rect(settled(b.x), settled(b.y), settled(b.w), settled(b.h), "D")
 		return
 	}
 	to.doc.SetFillColor(int(b.shade), int(b.shade), int(b.shade))
-	to.doc.Rect(b.x, b.y, b.w, b.h, "F")
+	to.doc.Rect(settled(b.x), settled(b.y), settled(b.w), settled(b.h), "F")
 }
 
 func (b block) draw(c vg.Canvas, height float64) {
@@ -161,7 +165,7 @@ func (s shape) print(to *printer) {
 		return
 	}
 	for _, c := range s.path {
-		x, y := float64(c.Pos.X), float64(c.Pos.Y)
+		x, y := settled(float64(c.Pos.X)), settled(float64(c.Pos.Y))
 		switch c.Type {
 		case vg.MoveComp:
 			to.doc.MoveTo(x, y)
@@ -169,7 +173,7 @@ func (s shape) print(to *printer) {
 			to.doc.LineTo(x, y)
 		case vg.CurveComp:
 			a, b := c.Control[0], c.Control[1]
-			to.doc.CurveBezierCubicTo(float64(a.X), float64(a.Y), float64(b.X), float64(b.Y), x, y)
+			to.doc.CurveBezierCubicTo(settled(float64(a.X)), settled(float64(a.Y)), settled(float64(b.X)), settled(float64(b.Y)), x, y)
 		case vg.CloseComp:
 			to.doc.ClosePath()
 		}

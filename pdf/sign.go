@@ -65,6 +65,7 @@ func (f *flow) signLine(who string, by *Signed) {
 	default:
 		f.put(penned{x, at.y, handHigh, by.Ink})
 	}
+	at.x, at.y, at.w, at.h = settled(at.x), settled(at.y), settled(at.w), settled(at.h)
 	f.hands = append(f.hands, at)
 	f.y += label.pitch() + 2
 }
