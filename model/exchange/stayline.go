@@ -24,8 +24,10 @@ type Place struct {
 func ReadPlace(text string) (Place, error) {
 	var p Place
 	words := strings.Fields(text)
-	if len(words) > 0 && len(words[0]) == len("2026-05-02") && words[0][4] == '-' {
-		p.Day, words = record.Date(words[0]), words[1:]
+	if len(words) > 0 {
+		if day := say.Chosen().ReadDay(words[0]); len(day) == len("2026-05-02") && day[4] == '-' {
+			p.Day, words = record.Date(day), words[1:]
+		}
 	}
 	rest := strings.Join(words, " ")
 	if len(words) > 1 && strings.EqualFold(words[0], "box") {

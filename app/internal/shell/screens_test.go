@@ -147,7 +147,7 @@ func TestScreens(t *testing.T) {
 					}
 					press(s, fyne.KeyF1)
 					take(t, s, "guide-"+c.suffix)
-					for _, r := range "save" {
+					for _, r := range map[string]string{"en": "save", "de": "speichern", "es": "guardar"}[say.Chosen().Language] {
 						s.Window().Canvas().Focused().TypedRune(r)
 					}
 					take(t, s, "guide-found-"+c.suffix)

@@ -14,13 +14,13 @@ func (p PartStory) Lines() (all []say.Line) {
 		var line say.Line
 		switch {
 		case s.HeadID != "" && s.Now():
-			line = say.New("story.on-now", string(s.From), s.Head, s.Label, ranLine(s.Ran))
+			line = say.New("story.on-now", s.From, s.Head, s.Label, ranLine(s.Ran))
 		case s.HeadID != "":
-			line = say.New("story.on", string(s.From), string(s.Until), s.Head, s.Label, ranLine(s.Ran))
+			line = say.New("story.on", s.From, s.Until, s.Head, s.Label, ranLine(s.Ran))
 		case s.Now():
-			line = say.New("story.box-now", string(s.From), s.Box)
+			line = say.New("story.box-now", s.From, s.Box)
 		default:
-			line = say.New("story.box", string(s.From), string(s.Until), s.Box)
+			line = say.New("story.box", s.From, s.Until, s.Box)
 		}
 		all = append(append(all, line), s.Found...)
 	}
@@ -39,9 +39,9 @@ func (p PartStory) Where() say.Line {
 	case s == nil:
 		return say.New("story.none")
 	case s.HeadID != "":
-		return say.New("story.is-on", s.Head, s.Label, string(s.From))
+		return say.New("story.is-on", s.Head, s.Label, s.From)
 	default:
-		return say.New("story.box-now", string(s.From), s.Box)
+		return say.New("story.box-now", s.From, s.Box)
 	}
 }
 
