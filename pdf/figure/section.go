@@ -41,6 +41,9 @@ func (s Section) Draw(c vg.Canvas, size vg.Point, look Look) {
 	l.draw()
 }
 
+// OnlyWords reports whether there is nothing to draw but a sentence that says why.
+func (s Section) OnlyWords() bool { return !s.drawn }
+
 // Height returns how much height the section takes at this width and no more than most, so that a page
 // leaves no hole under it.
 func (s Section) Height(width, most vg.Length, look Look) vg.Length {

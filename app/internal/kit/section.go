@@ -90,7 +90,7 @@ func (r sectionRenderer) Refresh() {
 	if s.some {
 		wanted, drawing := pointsOf(sizeOf(s, theme.SizeNameCaptionText)), s.drawing
 		letters := func(size vg.Point) vg.Length {
-			if s.Full {
+			if words, ok := drawing.(interface{ OnlyWords() bool }); s.Full || ok && words.OnlyWords() {
 				return wanted
 			}
 			return lettered(wanted, size)

@@ -4,6 +4,7 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/container"
+	boxes "fyne.io/fyne/v2/layout"
 	"fyne.io/fyne/v2/theme"
 
 	"keeperbook/app/internal/kit"
@@ -45,10 +46,12 @@ func NewView(host kit.Host, bench *task.Bench) *View {
 	v.grid.Menu = v.menu
 	v.tools = newTools(v)
 	v.prompt = newPrompt(v)
-	v.steps = container.NewVScroll(container.NewPadded(kit.Column(v.working, turnOver(v, "valves.tool.sure"))))
+	// Results stand clear of the bar that scrolls them.
+	inset := boxes.NewCustomPaddedLayout(theme.Padding(), theme.Padding(), theme.Padding(), 3*theme.Padding())
+	v.steps = container.NewVScroll(container.New(inset, kit.Column(v.working, turnOver(v, "valves.tool.sure"))))
 	v.sure = newSure(v)
 	v.newer.Hide()
-	v.below = container.NewHSplit(v.section, container.NewStack(v.steps, v.sure.object, v.newer))
+	v.below = container.NewHSplit(container.NewPadded(v.section), container.NewStack(v.steps, v.sure.object, container.NewPadded(v.newer)))
 	v.below.Offset = 0.5
 	v.top = container.NewVBox(v.tools.object, v.prompt.object)
 	v.object = container.NewBorder(v.top, v.tray.object, nil, nil, kit.Under(v.grid, v.below))
