@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+
+	"keeperbook/model/say"
 )
 
 // Word is a page about a word of the book.
@@ -30,7 +32,7 @@ func HelpIn(help fs.FS, language string) fs.FS {
 	return help
 }
 
-// Words reads the pages of help in the order of their list.
+// Words reads the pages of help in the order of their list, with the quotes of the chosen language.
 func Words(help fs.FS) (all []Word, err error) {
 	list, err := fs.ReadFile(help, "README.md")
 	if err != nil {
@@ -43,7 +45,7 @@ func Words(help fs.FS) (all []Word, err error) {
 		}
 		title, text, _ := strings.Cut(string(page), "\n")
 		// What is typed or shown letter for letter is quoted: the toolkit would break the line behind it.
-		text = typedSo.ReplaceAllString(strings.TrimSpace(text), "“$1”")
+		text = typedSo.ReplaceAllString(strings.TrimSpace(text), say.Chosen().Line(say.New("shell.guide-quoted", "$1")))
 		all = append(all, Word{m[1], strings.TrimPrefix(title, "# "), text})
 	}
 	return all, nil

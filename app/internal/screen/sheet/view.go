@@ -85,7 +85,11 @@ func (v *View) whats() fyne.CanvasObject {
 
 // chooses shows what pages are printed on, and in which language.
 func (v *View) chooses() {
-	v.on.Objects = []fyne.CanvasObject{kit.Column(v.papers(), v.languages())}
+	on := []fyne.CanvasObject{v.papers()}
+	if len(v.presenter.Signed()) == 0 { // what was signed stays in the language that it was signed in
+		on = append(on, v.languages())
+	}
+	v.on.Objects = []fyne.CanvasObject{kit.Column(on...)}
 	v.on.Refresh()
 }
 
