@@ -33,17 +33,22 @@ func (l layout) draw() {
 func (v view) left() vg.Length  { return v.axis - v.half() - castingLip }
 func (v view) right() vg.Length { return v.axis + v.half() + castingLip }
 
+// titles stand over the halves, and where they would meet beside each other.
 func (l layout) titles() {
-	y := l.bottom + l.tall(l.scale) + l.top*0.45
-	l.text(l.look.bold(), centre, at(l.closed.axis, y), false, l.say("figure.closed"))
+	y, bold := l.bottom+l.tall(l.scale)+l.top*0.45, l.look.bold()
+	closed := l.say("figure.closed")
 	if l.liftTitle == "" {
+		l.text(bold, centre, at(l.closed.axis, y), false, closed)
 		return
 	}
 	title := l.say(l.liftTitle)
 	if l.plain && l.hasMargin() {
 		title += ", " + l.marginText() // which the enlarged gap would say
 	}
-	l.text(l.look.bold(), centre, at(l.open.axis, y), false, title)
+	half, apart := wide(bold, title)/2, wide(bold, closed)/2+l.look.TextSize
+	over := min(max(l.open.axis, l.closed.axis+apart+half), l.size.X-half)
+	l.text(bold, centre, at(min(l.closed.axis, over-half-apart), y), false, closed)
+	l.text(bold, centre, at(over, y), false, title)
 }
 
 // heightNote is the height in force: the one measured after assembly where it agrees, else the computed.

@@ -1,6 +1,7 @@
 package figure_test
 
 import (
+	"cmp"
 	"fmt"
 	"image/color"
 	"math"
@@ -14,6 +15,8 @@ import (
 	"gonum.org/v1/plot/vg/recorder"
 
 	"keeperbook/model/evaluate"
+	"keeperbook/model/record"
+	"keeperbook/model/say"
 	"keeperbook/model/unit"
 	"keeperbook/pdf/figure"
 )
@@ -317,6 +320,36 @@ func TestALowFrame(t *testing.T) {
 				texts = append(texts, f.String)
 			}
 			t.Errorf("%.0f points high: %d lines and %q", c.height, len(d.lines), texts)
+		}
+	}
+}
+
+// TestTitlesDoNotMeet: in no language do the words over the halves run into each other, in a narrow window either.
+func TestTitlesDoNotMeet(t *testing.T) {
+	bold := paper().Bold
+	for _, language := range say.Languages() {
+		words := evaluate.WordsIn(language, record.Units{Length: unit.In, Load: unit.Lbf})
+		for _, c := range append(partial(), partly{"nested", nested, nil}, partly{"single", single, nil}) {
+			for _, size := range []vg.Point{{X: 540, Y: 340}, {X: 523, Y: 155}, {X: 380, Y: 150}, {X: 330, Y: 150}, {X: 300, Y: 190}} {
+				v, p := c.of()
+				var canvas recorder.Canvas
+				figure.NewSection(v, p, words).Draw(&canvas, size, paper())
+				var above []recorder.FillString
+				for _, a := range canvas.Actions {
+					if f, ok := a.(*recorder.FillString); ok && f.Font.Weight == bold.Font.Weight {
+						above = append(above, *f)
+					}
+				}
+				slices.SortFunc(above, func(a, b recorder.FillString) int {
+					return cmp.Or(cmp.Compare(b.Point.Y, a.Point.Y), cmp.Compare(a.Point.X, b.Point.X))
+				})
+				if len(above) < 2 || above[0].Point.Y != above[1].Point.Y {
+					continue // one half, or a sentence in its place
+				}
+				if end := above[0].Point.X + bold.Width(above[0].String); end+1 > above[1].Point.X {
+					t.Errorf("%s in %s at %.0f × %.0f: %q ends at %.0f, %q begins at %.0f", c.name, language, size.X, size.Y, above[0].String, end, above[1].String, above[1].Point.X)
+				}
+			}
 		}
 	}
 }
