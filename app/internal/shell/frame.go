@@ -49,6 +49,7 @@ type Shell struct {
 	heading  *heading
 	tabs     *tabs
 	leaves   []Tab
+	titles   []string          // of the leaves, also while pages stand over them
 	page     *container.Scroll // holds the leaf that is shown, and scrolls it where the window is too small for it
 	shown    int               // index into leaves
 	stale    []bool            // leaves that have not been drawn since the last change
@@ -234,11 +235,11 @@ func (s *Shell) openLeaves() {
 	s.heading = newHeading(s)
 	s.leaves = s.cfg.Leaves(s, s.presenter.Desk(), s.presenter.Bench())
 	s.stale, s.shown, s.page = make([]bool, len(s.leaves)), 0, container.NewScroll(container.NewStack())
-	titles := make([]string, len(s.leaves))
+	s.titles = make([]string, len(s.leaves))
 	for i, l := range s.leaves {
-		titles[i] = l.Title
+		s.titles[i] = l.Title
 	}
-	s.tabs = newTabs(titles, s.choose)
+	s.tabs = newTabs(s.titles, s.choose)
 	if i := slices.IndexFunc(s.leaves, func(t Tab) bool { return t.Key == key }); i >= 0 {
 		s.shown = i
 		if l, ok := s.leaves[i].Leaf.(Placed); ok && place != "" {
@@ -285,6 +286,12 @@ func (s *Shell) choose(i int) {
 		s.leaves[i].Leaf.Focus()
 		s.leave()
 	}
+}
+
+// backTo leaves the pages that stand over the head for one of its leaves.
+func (s *Shell) backTo(i int) {
+	s.leaveShop()
+	s.choose(i) // where somebody has to be asked first, there are no leaves yet
 }
 
 // known lets the toolkit find the window of what was put into it a moment ago, as it otherwise can once

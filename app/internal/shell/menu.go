@@ -100,6 +100,12 @@ func (s *Shell) headMenu() *fyne.Menu {
 		s.item("shell.menu-print", ctrl(fyne.KeyR), head, s.Print))
 	if len(s.leaves) > 0 {
 		items = append(items, fyne.NewMenuItemSeparator())
+	} else if head {
+		// Pages stand over the head; its leaves are behind them.
+		items = append(items, fyne.NewMenuItemSeparator())
+		for i, title := range s.titles {
+			items = append(items, s.entry(title, alt(fyne.KeyName(rune('1'+i))), true, func() { s.backTo(i) }))
+		}
 	}
 	for i, l := range s.leaves {
 		items = append(items, s.entry(l.Title, alt(fyne.KeyName(rune('1'+i))), true, func() { s.choose(i) }))

@@ -48,6 +48,16 @@ func TestHistoryInThePlaceOfAHead(t *testing.T) {
 	st.sees("what became of KB-0001")
 	st.OpenSetup(st.bench.Record().Setup.ID)
 	st.sees("Valves")
+
+	// The keys of the leaves lead back to them too.
+	st.menu("History")
+	st.sees("what became of KB-0001")
+	if !st.menu("Parts") {
+		t.Error("there is no way back to a leaf")
+	}
+	if f := st.Window().Canvas().Focused(); f != fyne.Focusable(st.leaves["Parts"].field) {
+		t.Errorf("%T has the keyboard", f)
+	}
 }
 
 // history and check stand in for the pages of a set-up's history and of a signed sheet.
