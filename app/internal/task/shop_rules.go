@@ -89,13 +89,13 @@ func RuleTyped(r record.Rules, length unit.Symbol, key record.RuleKey) (text str
 		for i, a := range r.LockAngles {
 			all[i] = Number(a)
 		}
-		return strings.Join(all, "  "), "°"
+		return strings.Join(all, " "), "°"
 	case slices.Contains(record.ListRules(), key):
 		all := make([]string, len(r.List(key)))
 		for i, q := range r.List(key) {
 			all[i] = inPair(length, q)
 		}
-		return strings.Join(all, "  "), string(length)
+		return strings.Join(all, " "), string(length)
 	}
 	q := r.Of(key)
 	if q == (unit.Quantity{}) {

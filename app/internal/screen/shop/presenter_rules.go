@@ -184,7 +184,7 @@ func (p *Presenter) usualSizes(length unit.Symbol) string {
 	for _, q := range record.DefaultRules(length).Sizes {
 		all = append(all, evaluate.StyleOf(record.Units{Length: length}).QuantityIn(q))
 	}
-	return strings.Join(all, "  ")
+	return strings.Join(all, " ")
 }
 
 // size is the size of shim that is open, false where none is.

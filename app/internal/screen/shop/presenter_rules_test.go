@@ -68,23 +68,23 @@ func TestRules(t *testing.T) {
 		{"in seat-share", "2,5 %", "2.5", "%", "the shop's own; common practice 3 %", ""},
 		{"in lost-watch", "8", "8", "%", "the shop's own; common practice 5 %", ""},
 		{"in lost-replace", "15", "15", "%", "the shop's own; common practice 10 %", ""},
-		{"in angles", "7 10", "7  10", "°", "the shop's own; common practice 7  8  10 °", ""},
-		{"in offsets", "-30; +30", "−.030  .030", "in", "the shop's own; common practice −.050  .050 in", ""},
-		{"in offsets", "−.030  .030", "−.030  .030", "in", "the shop's own; common practice −.050  .050 in", ""},
-		{"mm bosses", "14,35 16", "14.35  16", "mm", "the shop's own; common practice 12.70  14.35  16.00 mm", ""},
+		{"in angles", "7 10", "7 10", "°", "the shop's own; common practice 7 8 10 °", ""},
+		{"in offsets", "-30; +30", "−.030 .030", "in", "the shop's own; common practice −.050 .050 in", ""},
+		{"in offsets", "−.030 .030", "−.030 .030", "in", "the shop's own; common practice −.050 .050 in", ""},
+		{"mm bosses", "14,35 16", "14.35 16", "mm", "the shop's own; common practice 12.70 14.35 16.00 mm", ""},
 		{"in load-scatter", "0.5", "0.5", "lbf", "the shop's own; assumed 1.0 lbf", ""},
 		{"mm load-step", "1", "1", "N", "the shop's own; assumed 5 N", ""},
 		{"in lost-watch", "12", "5", "%", usual, "record.lost"},
 		{"in lost-replace", "4", "10", "%", usual, "record.lost"},
 		{"in seat-share", "much", "3", "%", usual, "record.percent"},
 		{"in seat-share", "101", "3", "%", usual, "record.percent"},
-		{"in angles", "steep", "7  8  10", "°", usual, "record.angle"},
-		{"in angles", "700", "7  8  10", "°", usual, "shop.rule-angle"},
-		{"in angles", "7 0.9", "7  8  10", "°", usual, "shop.rule-angle"},
-		{"in angles", "45", "45", "°", "the shop's own; common practice 7  8  10 °", ""},
-		{"in angles", "", "7  8  10", "°", usual, "shop.rule-empty"},
-		{"in offsets", "50 0", "−.050  .050", "in", usual, "shop.rule-list"},
-		{"in bosses", "-.500", ".500  .565  .630", "in", usual, "unit.negative"},
+		{"in angles", "steep", "7 8 10", "°", usual, "record.angle"},
+		{"in angles", "700", "7 8 10", "°", usual, "shop.rule-angle"},
+		{"in angles", "7 0.9", "7 8 10", "°", usual, "shop.rule-angle"},
+		{"in angles", "45", "45", "°", "the shop's own; common practice 7 8 10 °", ""},
+		{"in angles", "", "7 8 10", "°", usual, "shop.rule-empty"},
+		{"in offsets", "50 0", "−.050 .050", "in", usual, "shop.rule-list"},
+		{"in bosses", "-.500", ".500 .565 .630", "in", usual, "unit.negative"},
 		{"in seat-loads", "0", "5", "lbf", usual, "shop.rule-load"},
 		{"in seat-loads", "5 in", "5", "lbf", usual, "unit.dimension"},
 		{"in load-step", "900", "1", "lbf", "assumed, no source", "shop.rule-load"},
@@ -223,7 +223,7 @@ func TestSizes(t *testing.T) {
 	}
 	lists = p.Lists()[1:]
 	if got := texts(lists[0]); !slices.Equal(got, []string{
-		"The shop's own list. Common practice is .010  .015  .020  .030  .045  .060.",
+		"The shop's own list. Common practice is .010 .015 .020 .030 .045 .060.",
 		".010 in", ".015 in", ".020 in", ".025 in", "0.75 mm", ".030 in", ".045 in", ".060 in",
 	}) {
 		t.Errorf("in order of thickness: %q", got)
@@ -254,7 +254,7 @@ func TestSizes(t *testing.T) {
 		t.Errorf("a set-up begins with %v", got)
 	}
 	inches := p.Lists()[1].Kind
-	if !strings.Contains(p.BackSure(inches), ".010  .015  .020  .030  .045  .060") {
+	if !strings.Contains(p.BackSure(inches), ".010 .015 .020 .030 .045 .060") {
 		t.Errorf("asks %q", p.BackSure(inches))
 	}
 	if err := p.BackSizes(ctx, inches); err != nil || len(p.Lists()[1].Lines) != 6 || p.Lists()[1].Deed != "" {
