@@ -31,7 +31,7 @@ func TestRulesOfLoadsAndFits(t *testing.T) {
 	want(map[string]string{
 		"seat loads of a role within ±": "5 lbf", "or within ± of their mean, whichever is more": "3 %",
 		"watch a spring that lost of its seat load": "5 %", "replace one that lost": "10 %",
-		"angles of locks that are met": "7  8  10 °", "offsets of locks that are met": "−.050  .050 in",
+		"angles of locks that are met": "7 8 10 °", "offsets of locks that are met": "−.050 .050 in",
 		"rim of the locator over spring: least": "", "load scale of a spring tester without a study": "",
 	})
 	s := b.Record().Setup
