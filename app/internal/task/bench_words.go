@@ -27,11 +27,3 @@ func CoilLine(name string) say.Line {
 	}
 	return say.New("expr.one", name)
 }
-
-// CoilShort is that name without the word for a coil, where it stands among others.
-func CoilShort(name string) say.Line {
-	if _, known := say.English().Words["coil-short."+name]; known && name != "" {
-		return say.New("coil-short." + name)
-	}
-	return say.New("expr.one", name)
-}

@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"keeperbook/app/internal/task"
+	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/unit"
 )
@@ -145,7 +146,7 @@ func (p *Presenter) sizes(n record.Noun) string {
 			if f.Known {
 				bind = p.bench.Say("parts.size", f.Value)
 			}
-			add("parts.size", p.bench.Say("parts.coil-bind", task.CoilShort(n.Coils[i].Name), bind))
+			add("parts.size", p.bench.Say("parts.coil-bind", evaluate.CoilShort(n.Coils[i].Name), bind))
 		}
 	case record.Retainer:
 		add("parts.size", n.Material)

@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"keeperbook/app/internal/kit/table"
-	"keeperbook/app/internal/task"
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -202,7 +201,7 @@ func coilWord(name string, coil int) say.Line {
 	if name == "" {
 		return say.New("valves.coil", coil)
 	}
-	return task.CoilShort(name)
+	return evaluate.CoilShort(name)
 }
 
 // coilsAt returns the coils of the spring at a position, nil while no spring is named.
