@@ -239,7 +239,7 @@ func (s *Shell) openLeaves() {
 	for i, l := range s.leaves {
 		s.titles[i] = l.Title
 	}
-	s.tabs = newTabs(s.titles, s.choose)
+	s.tabs = newTabs(s.titles, s.goTo)
 	if i := slices.IndexFunc(s.leaves, func(t Tab) bool { return t.Key == key }); i >= 0 {
 		s.shown = i
 		if l, ok := s.leaves[i].Leaf.(Placed); ok && place != "" {
@@ -278,7 +278,13 @@ func (s *Shell) turn(i int) {
 	s.bottom()
 }
 
-// choose goes to a leaf, as its tab or its key does.
+// goTo goes to a leaf, as its tab or its key does.
+func (s *Shell) goTo(i int) {
+	s.said()
+	s.choose(i)
+}
+
+// choose goes to a leaf, also where what was just said is about it.
 func (s *Shell) choose(i int) {
 	if i < len(s.leaves) {
 		s.turn(i)
@@ -291,7 +297,7 @@ func (s *Shell) choose(i int) {
 // backTo leaves the pages that stand over the head for one of its leaves.
 func (s *Shell) backTo(i int) {
 	s.leaveShop()
-	s.choose(i) // where somebody has to be asked first, there are no leaves yet
+	s.goTo(i) // where somebody has to be asked first, there are no leaves yet
 }
 
 // known lets the toolkit find the window of what was put into it a moment ago, as it otherwise can once

@@ -16,9 +16,15 @@ var _ kit.Host = (*Shell)(nil)
 func (s *Shell) Window() fyne.Window { return kit.Listening(s.win, s.cfg.Clock, s.Stray) }
 
 // Tell shows a sentence on the bottom line. It gives way to the next one, and to the summary with the
-// next change but the one it was said of.
+// next change but the one it was said of, or when somebody goes to another page.
 func (s *Shell) Tell(line say.Line) {
 	s.told, s.fresh = s.printer().Line(line), true
+	s.bottom()
+}
+
+// said takes back what was told: whoever goes to another page has read it, and is not told it there.
+func (s *Shell) said() {
+	s.told = ""
 	s.bottom()
 }
 

@@ -108,7 +108,7 @@ func (s *Shell) headMenu() *fyne.Menu {
 		}
 	}
 	for i, l := range s.leaves {
-		items = append(items, s.entry(l.Title, alt(fyne.KeyName(rune('1'+i))), true, func() { s.choose(i) }))
+		items = append(items, s.entry(l.Title, alt(fyne.KeyName(rune('1'+i))), true, func() { s.goTo(i) }))
 	}
 	return fyne.NewMenu(s.words.Line(say.New("shell.menu-head")), items...)
 }

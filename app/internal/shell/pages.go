@@ -24,6 +24,7 @@ type Pages interface {
 // stand shows pages in the place of the head.
 func (s *Shell) stand(pages Pages) {
 	s.leave()
+	s.said()
 	s.leaves, s.stale, s.tabs, s.shop, s.reader = nil, nil, nil, pages, nil
 	s.menu()
 	back := kit.NewButton(s.line("shell.shop-back"), "", s.leaveShop)
@@ -161,9 +162,14 @@ func (s *Shell) Check(path string) {
 	s.leaving(func() { s.stand(s.cfg.Check(s, s.presenter.Desk(), s.presenter.ReadingOnly(), path, s.cfg.Background)) })
 }
 
-// dropped takes what was dropped on the window: a signed sheet, or a book.
+// dropped takes what was dropped on the window: a signed sheet, a table, a record, or a book. Each is looked at before it is
+// taken, so that several at once are refused and none of them is taken by chance.
 func (s *Shell) dropped(_ fyne.Position, all []fyne.URI) {
 	if len(all) == 0 || kit.Busy(s.win) {
+		return
+	}
+	if len(all) > 1 {
+		s.Fail(say.Fail(say.Invalid, "shell.dropped-several", len(all)))
 		return
 	}
 	switch path := all[0].Path(); strings.ToLower(filepath.Ext(path)) {

@@ -28,6 +28,8 @@ func TestDropped(t *testing.T) {
 	st.sees("picture.jpg cannot be dropped here")
 	st.press(fyne.KeyDown, fyne.KeyReturn)
 	st.Drop(filepath.Join(folder, "SHEET.PDF"), filepath.Join(folder, "other.pdf"))
+	st.sees("2 files were dropped at once")
+	st.Drop(filepath.Join(folder, "SHEET.PDF"))
 	st.sees("the check of SHEET.PDF with a book")
 	st.OpenSetup(st.bench.Record().Setup.ID)
 	st.leaves["Valves"].unkept = []say.Line{say.New("task.draft-waits", ".612")}
@@ -73,4 +75,25 @@ func checkStand(_ *shell.Shell, desk *task.Desk, _ bool, path string, _ func(fun
 		}
 	}
 	return &pages{label: widget.NewLabel("the check of " + filepath.Base(path) + with)}
+}
+
+// What was told on the bottom line is told of a page: it goes as somebody goes to another one, and stays where the program
+// itself leads there.
+func TestToldOfAPage(t *testing.T) {
+	folder := t.TempDir()
+	fill(t, folder+"/heads.keeperbook", 1)
+	st := newStage(t, newApp(t), folder, folder+"/heads.keeperbook")
+	st.press(fyne.KeyDown, fyne.KeyReturn)
+	told := func() { st.Tell(say.New("copies.restored", "before.keeperbook")) }
+	told()
+	st.Show("Parts")
+	st.sees("before.keeperbook")
+	st.menu("Sheet")
+	st.silent("before.keeperbook")
+	told()
+	st.menu("History")
+	st.silent("before.keeperbook")
+	told()
+	st.menu("Parts")
+	st.silent("before.keeperbook")
 }

@@ -49,6 +49,14 @@ func (st *stage) words() string {
 	return strings.Join(all, "\n")
 }
 
+// silent is the contrary of sees.
+func (st *stage) silent(text string) {
+	st.t.Helper()
+	if all := st.words(); strings.Contains(all, text) {
+		st.t.Errorf("the window says %q", text)
+	}
+}
+
 func (st *stage) sees(text string) {
 	st.t.Helper()
 	if all := st.words(); !strings.Contains(all, text) {
