@@ -118,6 +118,13 @@ func ReadRuns(data []byte) ([]RunRow, []RowError) {
 // mostEvents is how many starts a line may have.
 const mostEvents = 10_000
 
+// ReadNextLine is [ReadNext] of what somebody typed. It fails (say.Invalid) where the chosen language leaves it open whether a mark
+// is one of thousands.
+func ReadNextLine(text string) (count string, of record.RunKind, err error) {
+	count, of = ReadNext(text)
+	return count, of, twofoldIn(count, ",.")
+}
+
 // ReadNext reads after how much more the next check is: 40 passes.
 func ReadNext(text string) (count string, of record.RunKind) {
 	count, kind, _ := strings.Cut(strings.TrimSpace(text), " ")

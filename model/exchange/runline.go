@@ -12,7 +12,28 @@ import (
 )
 
 // thousands is a comma between thousands, which ends no part of a line.
-var thousands = regexp.MustCompile(`(\d),(\d{3})\b`)
+var thousands = regexp.MustCompile(`(^|\D)(\d{1,3}),(\d{3})\b`)
+
+// twofold is a number that has three figures behind its only mark: thousands, or a little of one.
+var twofold = regexp.MustCompile(`(?:^|[^\d.,])(([1-9]\d{0,2})[.,](\d{3}))(?:$|[^\d.,]|[.,]\D|[.,]$)`)
+
+// twofoldIn refuses (say.Invalid) a number with one of these marks that may be meant as thousands or not, where the chosen language
+// has a decimal comma: 1,250 h.
+func twofoldIn(text, marks string) error {
+	if !say.Chosen().Comma() {
+		return nil
+	}
+	for _, m := range twofold.FindAllStringSubmatch(text, -1) {
+		if strings.ContainsAny(m[1], marks) {
+			part := strings.TrimRight(m[3], "0")
+			if part == "" || len(part) == 3 {
+				part += "0"
+			}
+			return say.Fail(say.Invalid, "exchange.run-twofold", m[1], m[2]+m[3], m[2]+"."+part)
+		}
+	}
+	return nil
+}
 
 // ReadRunLine reads a day's running as it is typed in one line:
 //
@@ -21,11 +42,14 @@ var thousands = regexp.MustCompile(`(\d),(\d{3})\b`)
 // Parts stand between commas, in any order; the first number of a part counts and its last word says what. A speed that only
 // has rpm behind it is the highest: what was read off a tell-tale must not become a mean. A quotation
 // mark as a part takes time, mean speed and place from the last run of the same kind among those before, as far as the line does
-// not say them. It fails (say.Invalid) with a part that is not understood, with one that comes twice, where nothing is counted, and
-// where there is no such run before.
+// not say them. It fails (say.Invalid) with a part that is not understood, with one that comes twice, where nothing is counted, where
+// there is no such run before, and where the chosen language leaves it open whether a mark is one of thousands.
 func ReadRunLine(text string, before []record.Run) (record.Run, error) {
 	l := runLine{done: map[string]bool{}}
-	for _, part := range strings.Split(thousands.ReplaceAllString(text, "$1$2"), ",") {
+	if err := twofoldIn(text, ","); err != nil {
+		return l.Run, err
+	}
+	for _, part := range strings.Split(thousands.ReplaceAllString(text, "$1$2$3"), ",") {
 		if part = strings.Join(strings.Fields(part), " "); part == "" {
 			continue
 		}
@@ -39,6 +63,9 @@ func ReadRunLine(text string, before []record.Run) (record.Run, error) {
 	}
 	if l.Count == "" {
 		return l.Run, say.Fail(say.Invalid, "exchange.run-nothing")
+	}
+	if err := twofoldIn(l.Count, "."); err != nil {
+		return l.Run, err
 	}
 	if l.again && !l.repeat(before) {
 		return l.Run, say.Fail(say.Invalid, "exchange.run-before", string(l.Kind))
@@ -233,13 +260,21 @@ func ReadCheckLine(text string) (CheckRow, error) {
 	return c, nil
 }
 
+// lineText is a reading as it was typed, or with a point where its comma would end a part of a line.
+func lineText(q unit.Quantity) string {
+	if strings.Contains(q.Typed, ",") || q.Plain() != q.Read+" "+string(q.Unit) {
+		return q.Plain()
+	}
+	return q.Typed
+}
+
 // CheckLine writes what was found at a valve as [ReadCheckLine] reads it. A note is in no line.
 func CheckLine(v record.CheckedValve) string {
 	var parts []string
 	if v.Load != nil {
-		load := v.Load.Typed
+		load := lineText(*v.Load)
 		if v.Height != nil {
-			load += " at " + v.Height.Typed
+			load += " at " + lineText(*v.Height)
 		}
 		parts = append(parts, load)
 	}
@@ -248,7 +283,7 @@ func CheckLine(v record.CheckedValve) string {
 		q    *unit.Quantity
 	}{{"free ", v.Free}, {"lash ", v.Found}, {"left ", v.Left}} {
 		if n.q != nil {
-			parts = append(parts, n.word+n.q.Typed)
+			parts = append(parts, n.word+lineText(*n.q))
 		}
 	}
 	seen := make([]string, len(v.Seen))

@@ -45,6 +45,40 @@ func TestRunLine(t *testing.T) {
 	}
 }
 
+// Where the chosen language has a decimal comma, three figures behind a mark may be thousands or not, and are asked about; in
+// English they are thousands behind a comma alone.
+func TestRunLineInLanguages(t *testing.T) {
+	defer say.Speak("en")
+	for _, c := range []struct{ language, text, count, key string }{
+		{"en", "12,500 km", "12500", ""},
+		{"en", "1.250 h", "1.250", ""},
+		{"en", "4 laps, 38 s, mean 6800,210 F", "4", ""}, // no thousands: four figures stand before the comma
+		{"de", "12,500 km", "", "exchange.run-twofold"},
+		{"de", "12.500 km", "", "exchange.run-twofold"},
+		{"es", "6 passes, 9,500 s", "", "exchange.run-twofold"},
+		{"de", "6 passes, 9.512 s, mean 6800", "6", ""}, // a time is typed with a point
+		{"de", "12500 km", "12500", ""},
+		{"es", "12.5 km", "12.5", ""},
+		{"es", "0.125 h", "0.125", ""},
+	} {
+		say.Speak(c.language)
+		got, err := ReadRunLine(c.text, nil)
+		var e *say.Error
+		if errors.As(err, &e) != (c.key != "") || e != nil && e.Line.Key != c.key || err == nil && got.Count != c.count {
+			t.Errorf("%s: %q reads as %+v, %v", c.language, c.text, got, err)
+		}
+	}
+	for _, c := range []struct {
+		language, text, count string
+		asked                 bool
+	}{{"de", "1.500 km", "1.500", true}, {"es", "1,500 km", "1,500", true}, {"de", "40 passes", "40", false}, {"en", "1.500 km", "1.500", false}} {
+		say.Speak(c.language)
+		if count, of, err := ReadNextLine(c.text); count != c.count || of == "" || (err != nil) != c.asked {
+			t.Errorf("%s: %q reads as %s %s, %v", c.language, c.text, count, of, err)
+		}
+	}
+}
+
 // A quotation mark takes from the last run of the kind what a day has in common with another, and nothing that happened on it.
 func TestRunLineAsBefore(t *testing.T) {
 	before := []record.Run{
@@ -115,6 +149,15 @@ func TestWriteCheckLine(t *testing.T) {
 		}
 		if !slices.Equal(row.Seen, v.Seen) {
 			t.Errorf("%q: %v", want, row.Seen)
+		}
+	}
+	// A comma of the language would end a part, and three figures behind a point might be thousands there.
+	comma := unit.Quantity{Typed: "131,5", Read: "131.5", Unit: unit.Lbf}
+	three := unit.Quantity{Typed: "131.250", Read: "131.250", Unit: unit.Lbf}
+	at := unit.Quantity{Typed: "1,830", Read: "1.830", Unit: unit.In}
+	for want, v := range map[string]record.CheckedValve{"131.5 lbf at 1.830 in": {Load: &comma, Height: &at}, "131.25 lbf": {Load: &three}} {
+		if got := CheckLine(v); got != want {
+			t.Errorf("%q, want %q", got, want)
 		}
 	}
 }

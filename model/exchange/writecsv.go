@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"keeperbook/model/record"
-	"keeperbook/model/unit"
 )
 
 // WriteCSV returns the readings and the shims of a record as a table that [ReadCSV] reads, in the
@@ -108,11 +107,11 @@ func rows(r *record.Record) []Row {
 // readingRow returns the row of a reading. It is a repeat where its thing stands in the table already.
 func readingRow(v record.Reading, before []Row) Row {
 	row := Row{
-		Position: v.At, Kind: v.Kind, Coil: v.Coil, Text: plain(v.Quantity), Correction: CorrectionOf(&v),
+		Position: v.At, Kind: v.Kind, Coil: v.Coil, Text: v.Quantity.Plain(), Correction: CorrectionOf(&v),
 		Gauge: v.Gauge, Method: v.Method, By: v.By, When: v.When, Note: v.Note,
 	}
 	if v.Height != nil {
-		row.Height, row.HeightGauge = plain(*v.Height), v.Heights
+		row.Height, row.HeightGauge = v.Height.Plain(), v.Heights
 	}
 	for i := len(before) - 1; i >= 0 && before[i].Position == v.At && before[i].Kind == v.Kind; i-- {
 		if before[i].Coil == v.Coil {
@@ -139,7 +138,7 @@ func CorrectionOf(v *record.Reading) Correction {
 func listed(all []record.Taken) Correction {
 	c := Correction{Said: Listed}
 	for _, t := range all {
-		c.Parts = append(c.Parts, Part{t.Part, plain(t.Amount), t.Zero})
+		c.Parts = append(c.Parts, Part{t.Part, t.Amount.Plain(), t.Zero})
 	}
 	return c
 }
@@ -151,7 +150,7 @@ func stackRows(at record.Position, v record.Valve) []Row {
 		var shims, gauges []string
 		for _, s := range v.Stack {
 			if s.Under == under {
-				shims, gauges = append(shims, plain(s.Thickness)), append(gauges, s.Gauge)
+				shims, gauges = append(shims, s.Thickness.Plain()), append(gauges, s.Gauge)
 			}
 		}
 		if len(shims) > 0 {
@@ -167,6 +166,3 @@ func stackRows(at record.Position, v record.Valve) []Row {
 	}
 	return all
 }
-
-// plain returns a quantity with its unit, which no column reads in two ways.
-func plain(q unit.Quantity) string { return q.Read + " " + string(q.Unit) }

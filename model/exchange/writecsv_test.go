@@ -77,12 +77,12 @@ func TestWrittenReadingsMeanTheSame(t *testing.T) {
 		for _, column := range []unit.Column{
 			{Unit: unit.In, Kind: unit.Height}, {Unit: unit.Mm, Kind: unit.Height}, {Unit: unit.In, Kind: unit.Plain}, {Unit: unit.Mm, Kind: unit.Signed},
 		} {
-			entry, err := unit.Parse(column, plain(q)+"*")
+			entry, err := unit.Parse(column, q.Plain()+"*")
 			if err != nil {
 				t.Fatal(err)
 			}
 			if got := entry.Quantity; got.Read != q.Read || got.Unit != q.Unit || got.Value != q.Value || !entry.Repeat {
-				t.Fatalf("%q became %+v", plain(q), entry)
+				t.Fatalf("%q became %+v", q.Plain(), entry)
 			}
 		}
 	})

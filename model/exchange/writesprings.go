@@ -47,12 +47,12 @@ func WriteSprings(pieces []record.SpringPiece) []byte {
 func springEntry(p record.SpringPiece) SpringEntry {
 	e := SpringEntry{Tag: p.Tag, Spring: p.Spring, Batch: p.Batch, Condition: p.Condition, Note: p.Note}
 	if p.Free != nil {
-		e.Free = &SpringPoint{Height: plain(*p.Free)}
+		e.Free = &SpringPoint{Height: p.Free.Plain()}
 	}
 	for _, b := range p.Binds {
 		e.Binds = append(e.Binds, SpringTest{
 			Coil: b.Coil, Correction: through(b.Bind.Correction), Gauge: b.Bind.Gauge, Source: b.Bind.Source, By: b.Bind.By,
-			When: b.Bind.At, Points: []SpringPoint{{Height: plain(b.Bind.Reading)}},
+			When: b.Bind.At, Points: []SpringPoint{{Height: b.Bind.Reading.Plain()}},
 		})
 	}
 	for _, l := range p.Loads {
@@ -61,9 +61,9 @@ func springEntry(p record.SpringPiece) SpringEntry {
 			Retainer: l.Retainer, Locator: l.Locator, Source: l.Loads.Source, By: l.Loads.By, When: l.Loads.At,
 		}
 		for _, p := range l.Loads.Points {
-			point := SpringPoint{Height: plain(p.Height), Load: plain(p.Load)}
+			point := SpringPoint{Height: p.Height.Plain(), Load: p.Load.Plain()}
 			if p.Back != nil {
-				point.Back = plain(*p.Back)
+				point.Back = p.Back.Plain()
 			}
 			t.Points = append(t.Points, point)
 		}

@@ -66,7 +66,7 @@ func promisedBySheet(head, setup, words string, runs []record.Run) []Due {
 	}
 	fields := strings.FieldsFunc(strings.ToLower(words), func(r rune) bool { return r == ' ' || r == ';' || r == '(' || r == ')' })
 	for i := range len(fields) - 1 {
-		most, err := strconv.ParseFloat(strings.ReplaceAll(fields[i], ",", ""), 64)
+		most, err := strconv.ParseFloat(counted(fields[i]), 64)
 		kind := record.RunKind(strings.TrimRight(fields[i+1], ".,"))
 		if err != nil || most <= 0 || !slices.Contains(record.RunKinds, kind) {
 			continue
@@ -84,6 +84,21 @@ func promisedBySheet(head, setup, words string, runs []record.Run) []Due {
 		}}
 	}
 	return []Due{{Key: setup + "/sheet", What: say.New("due.sheet", head, words)}}
+}
+
+// counted is a number as the words of a sheet have it, in whatever language, with a point: 1,500 are thousands and 2,5 is two and a
+// half. "" for 1.500, which is as good for either.
+func counted(text string) string {
+	whole, part, comma := strings.Cut(text, ",")
+	switch {
+	case comma && len(part) != 3:
+		return whole + "." + part
+	case comma:
+		return whole + part
+	case len(text) > 4 && text[len(text)-4] == '.':
+		return ""
+	}
+	return text
 }
 
 // GaugeDue returns when gauges are to be calibrated again.

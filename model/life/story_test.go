@@ -67,6 +67,8 @@ func TestDueBySheetAndTrend(t *testing.T) {
 		{"after 500 miles, by the owner", []record.Run{run}, nil, "due.sheet-runs", false},
 		{"after 500 miles, by the owner", []record.Run{run, run}, nil, "due.sheet-runs", true},
 		{"After 1,000 miles.", []record.Run{run, run}, nil, "due.sheet-runs", false},
+		{"nach 300,5 miles", []record.Run{run, run}, nil, "due.sheet-runs", true}, // read as 3005 it would not be due
+		{"nach 1.500 miles", []record.Run{run, run}, nil, "due.sheet", false},     // 1.5 or 1500
 		{"in spring", []record.Run{run}, nil, "due.sheet", false},
 		{"after 500 miles", []record.Run{run, run}, []record.SpringCheck{{Day: "2026-03-01", Service: record.CheckedRunIn}}, "due.sheet-runs", true},
 		{"after 500 miles", []record.Run{run, run}, []record.SpringCheck{{Day: "2026-03-02", Service: record.CheckedLater}}, "", false},

@@ -11,6 +11,7 @@ func ColumnOf(kind Kind, u Units) unit.Column {
 	c := PlainColumn(u.Length)
 	if kind.IsLoad() {
 		c.Unit = u.Load
+		c.Comma = c.Comma || metric(u.Load)
 	}
 	switch kind {
 	case BaseHeight, CheckHeight, BindReading, SeatDepth, RetainerDepth:
@@ -22,9 +23,18 @@ func ColumnOf(kind Kind, u Units) unit.Column {
 // ShimColumn says how shim stacks are typed.
 func ShimColumn(u Units) unit.Column { return PlainColumn(u.Length) }
 
-// PlainColumn says how numbers in a unit are typed and shown: a comma is a decimal mark in millimetres always, in other units
-// where the chosen language has it.
+// PlainColumn says how numbers in a unit are typed and shown: a comma is a decimal mark in metric units always, in others where
+// the chosen language has it. Where it might also part thousands, it is asked about.
 func PlainColumn(of unit.Symbol) unit.Column {
 	comma := say.Chosen().Comma()
-	return unit.Column{Unit: of, Comma: comma || of == unit.Mm, Points: !comma}
+	return unit.Column{Unit: of, Comma: comma || metric(of), Points: !comma}
+}
+
+// metric reports whether a unit is one of those that most who write a decimal comma measure in.
+func metric(of unit.Symbol) bool {
+	switch of {
+	case unit.Mm, unit.N, unit.Kgf, unit.NPerMm, unit.KPa, unit.Bar, unit.Gram, unit.GPa:
+		return true
+	}
+	return false
 }

@@ -27,6 +27,8 @@ func TestDoubtsOfALife(t *testing.T) {
 		"a negative duration":           {run: func(r *record.Run) { r.Seconds = "-9.5" }, key: "record.run-number"},
 		"no speed at all":               {run: func(r *record.Run) { r.Mean = "0" }, key: "record.run-number"},
 		"starts below nought":           {run: func(r *record.Run) { r.Starts = -1 }, key: "record.run-number"},
+		"thousands with a point":        {run: func(r *record.Run) { r.Mean = "6.800" }, key: "record.run-speed"},
+		"a pull from nowhere":           {run: func(r *record.Run) { r.From = "3.2" }, key: "record.run-speed"},
 		"a mean over the highest":       {run: func(r *record.Run) { r.Top = "6700" }, key: "record.run-top"},
 		"a pull downwards":              {run: func(r *record.Run) { r.From, r.To = "8000", "3000" }, key: "record.run-pull"},
 		"oil without its degrees":       {run: func(r *record.Run) { r.Oil = "210" }, key: "record.run-oil"},

@@ -55,6 +55,10 @@ func (Run) ItemKind() ItemKind { return RunItem }
 // Key is unique within the book.
 func (r Run) Key() string { return r.ID }
 
+// leastSpeed is the speed below which none is believed. Common practice, no published source: no engine idles at 100 turns a minute,
+// so 6.800 was meant as thousands.
+const leastSpeed = "100"
+
 // doubtRun looks at one run. Half of what its cycles come from is no fault: they are absent then, and said to be.
 func doubtRun(r Run, now Stamp) *say.Error {
 	if err := doubtLifeDay(r.Day, now); err != nil {
@@ -69,6 +73,11 @@ func doubtRun(r Run, now Stamp) *say.Error {
 	} {
 		if n.text != "" && !positive(n.text) {
 			return invalid("record.run-number", n.text).About(n.field)
+		}
+	}
+	for _, n := range []struct{ field, text string }{{"mean", r.Mean}, {"from", r.From}, {"to", r.To}, {"top", r.Top}} {
+		if n.text != "" && less(n.text, leastSpeed) {
+			return invalid("record.run-speed", n.text, leastSpeed).About(n.field)
 		}
 	}
 	for _, n := range []struct {

@@ -19,12 +19,16 @@ func TestReadAsSpoken(t *testing.T) {
 		{"en", "1.842", unit.In, "1.842", "1.842 in"},
 		{"en", "1,842", unit.In, "", ""},
 		{"en", "46,79", unit.Mm, "46.79", "46.79 mm"},
-		{"en", "1,200", unit.N, "1200", "1200 N"},
+		{"en", "1,200", unit.N, "", ""}, // a thousand or little over one: it is asked
+		{"en", "12,5", unit.NPerMm, "12.5", "12.5 N/mm"},
+		{"en", "1,200", unit.Lbf, "1200", "1200 lbf"},
+		{"en", "0,500", unit.Lbf, "", ""}, // no thousands begin with a nought
 		{"de", "1,842", unit.In, "1.842", "1,842 in"},
 		{"de", "1.842", unit.In, "1.842", "1,842 in"},
 		{"de", "46.79", unit.Mm, "46.79", "46,79 mm"},
 		{"de", "131,5", unit.Lbf, "131.5", "131,5 lbf"},
-		{"de", "1,200", unit.N, "", ""}, // a thousand or little over one: it is asked
+		{"de", "1,200", unit.N, "", ""},
+		{"de", "0,500", unit.Lbf, "0.500", "0,500 lbf"},
 		{"es", ",060", unit.In, "0.060", ",060 in"},
 	} {
 		if !say.Speak(c.language) {

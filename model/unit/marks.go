@@ -39,6 +39,8 @@ func (c Column) groupedMarks(n number, body string) (decimal, error) {
 	switch {
 	case !c.Comma && points > 1:
 		return decimal{}, say.Fail(say.Invalid, "unit.marks", shown(n.text), c.example())
+	case !c.Comma && commas == 1 && points == 0 && strings.HasPrefix(body, "0,"):
+		return decimal{}, say.Fail(say.Invalid, "unit.comma", shown(n.text), strings.Replace(n.text, ",", ".", 1))
 	case !c.Comma:
 		at = strings.IndexByte(body, '.')
 	case commas > 1 && points > 1:
@@ -65,10 +67,14 @@ func (c Column) groupedMarks(n number, body string) (decimal, error) {
 	return digits(joined, frac, at >= 0), nil
 }
 
-// evenGroups reports whether separators stand only before groups of three, one at a time.
+// evenGroups reports whether separators stand only before groups of three, one at a time, and a group that is more than noughts
+// comes first.
 func evenGroups(whole string, parts []string) bool {
 	if len(parts) <= 1 {
 		return len(whole) == len(strings.Join(parts, ""))
+	}
+	if strings.HasPrefix(whole, "0") {
+		return false
 	}
 	size := len(parts) - 1 // one separator before each group
 	for i, p := range parts {

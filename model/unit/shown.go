@@ -1,5 +1,7 @@
 package unit
 
+import "strings"
+
 // Beside is a length that is printed next to another one, with as many decimals as it takes to show
 // which is the larger: a margin of 0.05998 in beside a limit of 0.060 in must not read .060.
 type Beside struct{ This, Other Length }
@@ -32,4 +34,18 @@ type FineLoad Load
 // that knows no style, such as a refusal.
 func (q Quantity) String() string {
 	return trim(minus(q.Read), q.Unit == In) + " " + string(q.Unit)
+}
+
+// Plain returns the reading with its unit and a point, so that every column reads the same value again, also one that takes
+// points for marks of thousands: of three digits behind the point a nought falls away, or one is added.
+func (q Quantity) Plain() string {
+	text := q.Read
+	if at := strings.IndexByte(text, '.'); at > 0 && at < 4 && len(text)-at == 4 && text[0] != '0' && q.Unit.Dimension() != OfLength {
+		if short := strings.TrimSuffix(text, "0"); short != text {
+			text = short
+		} else {
+			text += "0"
+		}
+	}
+	return text + " " + string(q.Unit)
 }

@@ -140,6 +140,10 @@ func ReadCheckLine(line string) error {
 
 // LogCheck keeps a check of the open set-up, a line for each valve that was looked at. It refuses (say.Invalid) one of no valve.
 func (b *Bench) LogCheck(ctx context.Context, d CheckDraft) error {
+	nextIn, nextOf, err := exchange.ReadNextLine(d.Next)
+	if err != nil {
+		return err
+	}
 	var rows []exchange.CheckRow
 	for _, at := range b.rec.Head.Positions() {
 		if d.Lines[at] == "" {
@@ -152,7 +156,7 @@ func (b *Bench) LogCheck(ctx context.Context, d CheckDraft) error {
 		row.Head, row.Day, row.Service, row.Tester, row.At = b.rec.Head.ID, d.Day, d.Service, d.Tester, at
 		row.NextDay = d.NextDay
 		row.Note = noteOn(d.Instead, at)
-		row.NextIn, row.NextOf = exchange.ReadNext(d.Next)
+		row.NextIn, row.NextOf = nextIn, nextOf
 		rows = append(rows, row)
 	}
 	if len(rows) == 0 {
@@ -161,7 +165,7 @@ func (b *Bench) LogCheck(ctx context.Context, d CheckDraft) error {
 	if err := b.ran(ctx, d.Day); err != nil {
 		return err
 	}
-	_, err := b.desk.checksIn(ctx, rows, d.Instead)
+	_, err = b.desk.checksIn(ctx, rows, d.Instead)
 	var refused *Refused
 	if errors.As(err, &refused) {
 		return refused.Rows[0].Err

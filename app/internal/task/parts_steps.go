@@ -18,6 +18,7 @@ func (b *Bench) StepsTyped(steps []unit.Quantity) string {
 		if i == 0 {
 			parts[i] = style.QuantityIn(q)
 		}
+		parts[i] = onePiece(style.Length, parts[i])
 		before = q.Length()
 	}
 	return strings.Join(parts, "+")

@@ -104,21 +104,21 @@ func CorrectionWord(taken []record.Taken) string {
 	}
 	c := exchange.Correction{Said: exchange.Listed}
 	for _, t := range taken {
-		c.Parts = append(c.Parts, exchange.Part{Part: t.Part, Amount: written(t.Amount), Zero: t.Zero})
+		c.Parts = append(c.Parts, exchange.Part{Part: t.Part, Amount: t.Amount.Plain(), Zero: t.Zero})
 	}
 	return c.String()
 }
 
-// Raw writes a cell as it was read, so that typed into the same column it reads the same, and with the decimal mark that the
-// spreadsheets of the chosen language have: the decimal,
-// with its unit where the column would take it for another, and the word of its correction where it has
-// one, or where the cell says that another would be taken off it. Repeats follow after semicolons.
+// Raw writes a cell as it was read, so that typed into the same column it reads the same, in whatever language, and with the
+// decimal mark that the spreadsheets of the chosen language have: the decimal, with its unit where the column would take it for
+// another, and the word of its correction where it has one, or where the cell says that another would be taken off it. Repeats
+// follow after semicolons.
 func (b *Bench) Raw(c Cell) string {
 	var parts []string
 	if c.Under != "" {
 		v := b.rec.ValveAt(c.At)
 		for _, q := range thicknesses(v, c.Under) {
-			parts = append(parts, Number(written(q)))
+			parts = append(parts, onePiece(q.Unit, Number(q.Read))+" "+string(q.Unit))
 		}
 		if len(parts) == 0 && c.Under == record.UnderLocator && v.NoShim != "" {
 			return noShims
@@ -127,9 +127,10 @@ func (b *Bench) Raw(c Cell) string {
 	}
 	column := record.ColumnOf(c.Kind, b.rec.Setup.Units)
 	for i, r := range b.Counting(c) {
-		text := Number(r.Quantity.Read)
+		plain := r.Quantity.Plain()
+		text := Number(strings.TrimSuffix(plain, " "+string(r.Quantity.Unit)))
 		if read, err := unit.Parse(column, text); err != nil || read.Quantity.Value != r.Quantity.Value {
-			text = Number(written(r.Quantity))
+			text = Number(plain)
 		}
 		if i > 0 {
 			text += "*"
@@ -142,7 +143,17 @@ func (b *Bench) Raw(c Cell) string {
 	return strings.Join(parts, "; ")
 }
 
-func written(q unit.Quantity) string { return q.Read + " " + string(q.Unit) }
+// onePiece writes a shim or a step, as the language has numbers, so that its comma cannot be taken for what parts two of them: no
+// piece is as thick as 50 mm, so 1,50 is one where 1,5 may be two.
+func onePiece(of unit.Symbol, text string) string {
+	for range 3 { // 1,1 becomes 1,100
+		if _, _, err := unit.ParseStack(record.PlainColumn(of), text); unit.Choices(err) == nil {
+			break
+		}
+		text += "0"
+	}
+	return text
+}
 
 // Told returns the sentence of an error.
 func Told(err error) say.Line {

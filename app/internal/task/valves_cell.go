@@ -79,7 +79,7 @@ func (c Cell) stackText(rec *record.Record) string {
 	}
 	var parts []string
 	for _, q := range thicknesses(v, c.Under) {
-		parts = append(parts, q.Read+" "+string(q.Unit))
+		parts = append(parts, q.Plain())
 	}
 	if len(parts) == 0 {
 		return c.Text // it is refused, for there is nothing above
@@ -161,7 +161,7 @@ func (b *Bench) nouns(rec *record.Record, c Cell, how Taking) ([]record.Noun, er
 	}
 	// Written out, what counts from a nominal or repeats a cell reads the same without its column; what
 	// was typed is kept as it was typed.
-	e.Text = read.Quantity.Read + " " + string(read.Quantity.Unit)
+	e.Text = read.Quantity.Plain()
 	if read.Repeat || how == Again {
 		e.Text += "*"
 	}

@@ -3,6 +3,7 @@ package task_test
 import (
 	"context"
 	"errors"
+	"slices"
 	"testing"
 
 	"keeperbook/app/internal/task"
@@ -109,6 +110,65 @@ func TestTakeAndStrike(t *testing.T) {
 	if err := b.StrikeLast(ctx, shimsOf(in1, ""), ""); err != nil || b.Filled(shimsOf(in1, "")) {
 		t.Errorf("still said: %v", err)
 	}
+}
+
+// A cell that is copied means the same wherever it is typed again: it reads as it was, or is asked about; in the language that it
+// was copied in it reads.
+func TestCopiedMeansTheSame(t *testing.T) {
+	defer say.Speak("en")
+	languages := []string{"en", "de", "es"}
+	for _, units := range []record.Units{{Length: unit.In, Load: unit.Lbf}, {Length: unit.Mm, Load: unit.N}} {
+		for _, c := range []struct {
+			cell task.Cell
+			text string
+		}{
+			{loadOf("131.250"), "131.250 lbf"}, {loadOf("131.125"), "131.125 lbf"}, {loadOf("12.500"), "12.500 lbf"}, {loadOf("0.125"), "0.125 N"},
+			{loadOf("1250"), "1250 N"}, {loadOf("583.375"), "583.375 N"},
+			{shimsOf(in1, "0.5"), "0.5 mm"}, {shimsOf(in1, "1.5"), "1.5 mm"}, {shimsOf(in1, "1.1"), "1.1 mm+2.25 mm"}, {shimsOf(in1, ".060"), "2x.060 in+.3 in"},
+			{baseOf(in1, "46.79"), "46.790 mm"}, {baseOf(in1, "1.842"), "1.842 in"},
+		} {
+			say.Speak("en")
+			b := emptyBench(t, units)
+			was := c.cell
+			was.Text = c.text
+			switch err := b.Take(context.Background(), was, task.First); {
+			case unit.Choices(err) != nil:
+				continue // these units ask about it
+			case err != nil:
+				t.Fatal(c.text, err)
+			}
+			for _, from := range languages {
+				say.Speak(from)
+				copied := b.Raw(was)
+				for _, to := range languages {
+					say.Speak(to)
+					var got, want []int64
+					var err error
+					if was.Under != "" {
+						var all []unit.Quantity
+						all, _, err = unit.ParseStack(record.ShimColumn(units), copied)
+						for _, q := range all {
+							got = append(got, q.Value)
+						}
+						for _, s := range b.Record().ValveAt(was.At).Stack {
+							want = append(want, s.Thickness.Value)
+						}
+					} else {
+						var e unit.Entry
+						e, err = unit.Parse(record.ColumnOf(was.Kind, units), copied)
+						got, want = []int64{e.Quantity.Value}, []int64{b.Counting(was)[0].Quantity.Value}
+					}
+					if err == nil && !slices.Equal(got, want) || err != nil && from == to {
+						t.Errorf("%s in %v, copied in %s as %q, reads %v in %s, %v; want %v", c.text, units, from, copied, got, to, err, want)
+					}
+				}
+			}
+		}
+	}
+}
+
+func loadOf(text string) task.Cell {
+	return task.Cell{Entry: task.Entry{At: in1, Kind: record.SeatLoad, Text: text}}
 }
 
 func TestTryKeepsNothing(t *testing.T) {
