@@ -60,7 +60,7 @@ func (p Printer) dayMark() string {
 	return ""
 }
 
-// ReadDay returns a day as ISO 8601 writes it, where it was typed as the language writes days; anything else as it stands. Day
+// ReadDay returns a day as ISO 8601 writes it, where one was typed as the language writes days; anything else as it stands. Day
 // and month may be typed without a nought before them.
 func (p Printer) ReadDay(text string) string {
 	text = strings.TrimSpace(text)
@@ -69,7 +69,7 @@ func (p Printer) ReadDay(text string) string {
 		return text
 	}
 	parts := strings.Split(text, mark)
-	if len(parts) != 3 || len(parts[2]) != 4 {
+	if len(parts) != 3 {
 		return text
 	}
 	for i, part := range parts[:2] {
@@ -77,5 +77,9 @@ func (p Printer) ReadDay(text string) string {
 			parts[i] = "0" + part
 		}
 	}
-	return parts[2] + "-" + parts[1] + "-" + parts[0]
+	day := parts[2] + "-" + parts[1] + "-" + parts[0]
+	if _, err := time.Parse(time.DateOnly, day); err != nil {
+		return text
+	}
+	return day
 }

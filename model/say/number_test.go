@@ -39,7 +39,8 @@ func (dated) Shown() Day { return "2026-03-02" }
 
 func TestReadDay(t *testing.T) {
 	german, _ := Of("de")
-	for text, want := range map[string]string{"2.3.2026": "2026-03-02", "02.03.2026": "2026-03-02", "2.3.26": "2.3.26", "2026.3.2": "2026.3.2", "gestern": "gestern", "": ""} {
+	for text, want := range map[string]string{"2.3.2026": "2026-03-02", "02.03.2026": "2026-03-02", "2.3.26": "2.3.26", "2026.3.2": "2026.3.2", "gestern": "gestern", "": "",
+		"3.13.2026": "3.13.2026", "0F.2P.1998": "0F.2P.1998", "30.2.2026": "30.2.2026"} {
 		if got := german.ReadDay(text); got != want {
 			t.Errorf("%q reads %q, want %q", text, got, want)
 		}
