@@ -71,8 +71,8 @@ func (b *Book) inside(ctx context.Context, gone func() error, do func(ctx contex
 }
 
 // set puts a body in the place of an item, or takes the item away where body is nil, and appends
-// the event. Nothing is written where nothing changes.
-func (c *change) set(ctx context.Context, h heading, item record.Item, n record.Noun, body []byte) error {
+// the event. Nothing is written where nothing changes. What is fresh goes only where nothing is.
+func (c *change) set(ctx context.Context, h heading, item record.Item, n record.Noun, body []byte, fresh bool) error {
 	if err := c.open(ctx, item); err != nil {
 		return err
 	}
@@ -82,6 +82,9 @@ func (c *change) set(ctx context.Context, h heading, item record.Item, n record.
 	}
 	if bytes.Equal(before, body) && (before == nil) == (body == nil) {
 		return nil
+	}
+	if fresh && before != nil {
+		return say.Fail(say.Conflict, "store.not-fresh")
 	}
 	if body == nil {
 		if err := c.uncount(ctx, h, item); err != nil {

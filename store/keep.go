@@ -22,7 +22,7 @@ type Kept struct {
 // no trace, and its token neither.
 //
 // It refuses, with the codes of package say: what cannot be (Invalid, by [record.Doubt]), a closed
-// set-up (ReadOnly), an item whose parent is not there (NotFound), taking away what others refer to
+// set-up (ReadOnly), a fresh item where one is (Conflict), an item whose parent is not there (NotFound), taking away what others refer to
 // (Conflict), a move that would leave
 // less than nothing (Conflict), a full disk (Full), a book renamed or deleted since it was opened (Moved).
 func (b *Book) Keep(ctx context.Context, a record.Action) (Kept, error) {
@@ -102,7 +102,7 @@ func (c *change) keep(ctx context.Context, a record.Action, bodies [][]byte, don
 	h := c.heading(a.Token, a.Setup, a.By, a.At, kept)
 	first := c.chain.seq
 	for i, e := range a.Edits {
-		if err := c.set(ctx, h, e.Item, e.Noun, bodies[i]); err != nil {
+		if err := c.set(ctx, h, e.Item, e.Noun, bodies[i], e.Fresh); err != nil {
 			return Kept{}, err
 		}
 		done()

@@ -79,6 +79,8 @@ func TestRefusedEdits(t *testing.T) {
 	signs := height(in1, 1700)
 	signs.N, signs.Over = 7, &record.Over{Locks: "<&>"}
 	keep(t, b, "signs", "S-1", record.Put("", record.Locks{ID: "<&>", Name: "odd"}), record.Put("S-1", signs))
+	again := height(in1, 1701)
+	again.N = 7
 	reopened := closed.Setup
 	reopened.State = record.Open
 	broken := height(in1, 1842)
@@ -104,6 +106,7 @@ func TestRefusedEdits(t *testing.T) {
 		{"retainer of an assembly", record.Remove("", record.Retainer{ID: "RT-3"}), say.Conflict, "RT-3 is used"},
 		{"gauge of a reading", record.Remove("", record.Gauge{ID: "G-2"}), say.Conflict, "G-2 is used"},
 		{"locks with signs under a reading", record.Remove("", record.Locks{ID: "<&>"}), say.Conflict, "<&> is used"},
+		{"fresh where something is", record.Edit{Item: record.ItemOf("S-1", signs), Noun: again, Fresh: true}, say.Conflict, "not written over"},
 		{"no text", record.Put("S-1", broken), say.Invalid, "UTF-8"},
 		{"not the item it names", record.Edit{Item: record.Item{Kind: record.OwnerItem, Key: "O-1"}, Noun: record.Owner{ID: "O-2"}}, say.Internal, ""},
 		{"no kind", record.Edit{Item: record.Item{Kind: "camshaft", Key: "1"}}, say.Internal, ""},

@@ -66,8 +66,9 @@ func ItemOf(setup string, n Noun) Item {
 
 // Edit puts one noun in its place, or takes the item away where Noun is nil.
 type Edit struct {
-	Item Item
-	Noun Noun
+	Item  Item
+	Noun  Noun
+	Fresh bool // nothing is known to be there: what is there all the same is never written over
 }
 
 // Put returns the edit that puts a noun in its place.

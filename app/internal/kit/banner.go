@@ -1,6 +1,8 @@
 package kit
 
 import (
+	"slices"
+
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/theme"
@@ -67,6 +69,14 @@ func (b *Banner) add(button *Button) {
 
 // Says returns the sentence, empty where the banner is not seen.
 func (b *Banner) Says() string { return b.sentence.text }
+
+// Has reports whether one of its buttons has the keyboard, or nothing has.
+func (b *Banner) Has(f fyne.Focusable) bool {
+	if f == nil {
+		return true
+	}
+	return slices.ContainsFunc(b.buttons.Objects, func(o fyne.CanvasObject) bool { return o == fyne.CanvasObject(f.(fyne.CanvasObject)) })
+}
 
 // OnClosed is called when the banner was put away, so that the keyboard can go back to work.
 func (b *Banner) OnClosed(do func()) { b.closed = do }

@@ -36,26 +36,6 @@ func Ask(win fyne.Window, title, text string, choices []Choice) {
 	d.open()
 }
 
-// Wait says over a window what is waited for, with one button that gives up waiting. It returns what takes the dialog away once
-// the waiting is over; after the button was pressed that does nothing.
-func Wait(win fyne.Window, title, text string, stop Choice) (over func()) {
-	d := newDialog(win, title)
-	d.body = append(d.body, NewText(text))
-	do, gone := stop.Do, false
-	stop.Cancel, stop.Do = true, func() {
-		gone = true
-		do()
-	}
-	d.choose([]Choice{stop})
-	d.open()
-	return func() {
-		if !gone {
-			gone = true
-			d.close()
-		}
-	}
-}
-
 // Unanswered reports whether a dialog over a window holds texts that somebody typed and did not hand over.
 func Unanswered(win fyne.Window) bool {
 	return slices.ContainsFunc(win.Canvas().Overlays().List(), func(o fyne.CanvasObject) bool {
@@ -153,10 +133,7 @@ func (d *dialog) show() {
 
 // close takes the dialog away. What had the keyboard below was never told that it lost it, and so has it
 // again.
-func (d *dialog) close() {
-	d.canvas.Unfocus()
-	d.canvas.Overlays().Remove(d)
-}
+func (d *dialog) close() { takeAway(d.canvas, d) }
 
 func (d *dialog) pick(c Choice) {
 	if d.deaf {

@@ -113,6 +113,33 @@ func TestAskAfterAsk(t *testing.T) {
 	}
 }
 
+// What lies above a dialog that closes by itself stays, with the keyboard in it.
+func TestWhatLiesAboveStays(t *testing.T) {
+	var work func()
+	s := newStage(t, kit.NewForm(kit.NewField("below", "", nil)))
+	kit.AskSlow(s.win, kit.Slow{
+		Title: "Sign", Yes: "Sign", Waiting: "The key is being opened", Blanks: []kit.Blank{{Label: "Passphrase", Hide: true}},
+		Run: func(w func()) { work = w }, Work: func([]string) (func(), error) { return func() {}, nil },
+	})
+	s.now = s.now.Add(time.Second)
+	s.person("secret", fyne.KeyReturn)
+	if !kit.Busy(s.win) {
+		t.Error("something else can be begun while the key is opened")
+	}
+	answered := false
+	kit.Ask(s.win, "Not everything is kept", "", []kit.Choice{{Label: "Stay", Primary: true, Do: func() { answered = true }}})
+	work()
+	wantSays(t, s, "Not everything is kept")
+	if kit.Busy(s.win) {
+		t.Error("it is waited for what is over")
+	}
+	s.now = s.now.Add(time.Second)
+	s.press(fyne.KeyReturn)
+	if !answered || kit.DialogOpen(s.win) {
+		t.Error("the question cannot be answered")
+	}
+}
+
 // What a gauge sends while a dialog is open presses no button and is handed on whole.
 func TestAGaugeDoesNotAnswer(t *testing.T) {
 	for _, tt := range []struct {

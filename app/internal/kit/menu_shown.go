@@ -37,7 +37,7 @@ func (m *menu) show() {
 }
 
 // close takes the menu away. What had the keyboard below was never told that it lost it, and so has it again.
-func (m *menu) close() { m.canvas.Overlays().Remove(m) }
+func (m *menu) close() { takeAway(m.canvas, m) }
 
 // Tapped puts the menu away where it is tapped beside it.
 func (m *menu) Tapped(*fyne.PointEvent) { m.close() }
@@ -114,4 +114,11 @@ func (r menuRenderer) Layout(size fyne.Size) {
 	at := fyne.NewPos(max(0, min(r.m.at.X, size.Width-list.Width)), max(0, min(r.m.at.Y, size.Height-list.Height)))
 	put(r.m.list, at, list)
 	put(r.m.edge, at, list)
+}
+
+// CloseMenu puts a menu over a window away, where one is shown: a shortcut goes past it, and what it was shown for may then be gone.
+func CloseMenu(win fyne.Window) {
+	if m, ok := win.Canvas().Overlays().Top().(*menu); ok {
+		m.close()
+	}
 }

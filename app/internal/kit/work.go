@@ -1,6 +1,7 @@
 package kit
 
 import (
+	"cmp"
 	"context"
 	"image/color"
 	"slices"
@@ -18,6 +19,8 @@ import (
 // Work is what may take longer than a key press, and is waited for.
 type Work struct {
 	Title string // what is being done
+	Text  string // said until the work says how far it is; may be empty
+	Stop  string // words of the button that ends it; the usual ones where it is empty
 	// Do does it, beside the window. It says how far it is by [say.Tell], and ends soon after its context did, with nothing
 	// left by halves. What it returns is done in the window afterwards.
 	Do func(ctx context.Context) (then func())
@@ -34,7 +37,7 @@ const (
 // being done and how far it is, with a button that ends it, as Esc does.
 func Run(ctx context.Context, win fyne.Window, background func(work func()), w Work) {
 	ctx, stop := context.WithCancel(ctx)
-	r := &running{win: win, title: w.Title, stop: stop, hush: newHush(win)}
+	r := &running{win: win, work: w, stop: stop, hush: newHush(win)}
 	r.hush.open(win.Canvas())
 	ctx = say.Telling(ctx, func(l say.Line) { r.far.Store(&l) })
 	over := make(chan struct{})
@@ -58,7 +61,7 @@ func Busy(win fyne.Window) bool {
 		case *hush:
 			return true
 		case *dialog:
-			return o.stays
+			return o.stays || o.deaf
 		}
 		return false
 	})
@@ -69,7 +72,7 @@ func Busy(win fyne.Window) bool {
 type running struct {
 	sync.Mutex
 	win    fyne.Window
-	title  string
+	work   Work
 	stop   context.CancelFunc
 	far    atomic.Pointer[say.Line] // what was said last
 	hush   *hush
@@ -105,10 +108,10 @@ func (r *running) show() {
 	}
 	if r.dialog == nil {
 		r.hush.close()
-		d := newDialog(r.win, r.title)
-		d.guard, d.stays, r.dialog, r.text = r.hush.guard, true, d, NewText("")
+		d := newDialog(r.win, r.work.Title)
+		d.guard, d.stays, r.dialog, r.text = r.hush.guard, true, d, NewText(r.work.Text)
 		d.body = append(d.body, r.text)
-		d.choose([]Choice{{Label: say.Chosen().Line(say.New("work.stop")), Cancel: true, Do: r.halt}})
+		d.choose([]Choice{{Label: cmp.Or(r.work.Stop, say.Chosen().Line(say.New("work.stop"))), Cancel: true, Do: r.halt}})
 		d.open()
 	}
 	far := r.far.Load()
@@ -170,10 +173,7 @@ func (h *hush) open(c fyne.Canvas) {
 	c.Focus(h)
 }
 
-func (h *hush) close() {
-	h.canvas.Unfocus()
-	h.canvas.Overlays().Remove(h)
-}
+func (h *hush) close() { takeAway(h.canvas, h) }
 
 // Tapped keeps the pointer from what is below.
 func (h *hush) Tapped(*fyne.PointEvent) {}

@@ -1,6 +1,7 @@
 package shell
 
 import (
+	"context"
 	"os"
 	"path/filepath"
 	"runtime/debug"
@@ -58,8 +59,7 @@ func (s *Shell) Reopen(path string) {
 	}
 }
 
-// DemoBook writes the demonstration book into the folder for data, where it is not there yet, and opens
-// it. The sheets beside it take a second or two to build.
+// DemoBook writes the demonstration book into the folder for data, where it is not there yet, and opens it.
 func (s *Shell) DemoBook() { s.closed(s.demo) }
 
 func (s *Shell) demo() {
@@ -68,17 +68,14 @@ func (s *Shell) demo() {
 		s.Fail(say.Fail(say.NotFound, "command.data-folder", err.Error()))
 		return
 	}
-	s.Tell(say.New("shell.writing-demo"))
-	s.background(func() {
-		path, err := task.DemoBook(s.ctx, folder, s.cfg.Demo, s.cfg.Clock)
-		fyne.Do(func() {
-			s.Tell(say.Line{})
-			if err != nil {
-				s.Fail(err)
-				return
+	known := len(s.unkept())
+	s.work(s.line("shell.writing-demo"), func(ctx context.Context) func() {
+		path, err := task.DemoBook(ctx, folder, s.cfg.Demo, s.cfg.Clock)
+		return func() {
+			if s.ended(err, "shell.demo-stopped") {
+				s.goOn(known, func() { s.Reopen(path) })
 			}
-			s.Reopen(path)
-		})
+		}
 	})
 }
 

@@ -5,8 +5,6 @@ import (
 	"errors"
 	"os"
 
-	"fyne.io/fyne/v2"
-
 	"keeperbook/app/internal/kit"
 )
 
@@ -31,17 +29,13 @@ func (s *Shell) closing(then func()) {
 		s.backedUp(err, then)
 		return
 	}
-	ctx, stop := context.WithCancel(s.ctx)
-	s.asked = true
-	over := kit.Wait(s.win, s.line("shell.copying"), s.line("shell.copying-what"), kit.Choice{Label: s.line("shell.copying-stop"), Do: stop})
-	s.background(func() {
-		_, err := desk.BackUp(ctx, 0)
-		fyne.Do(func() {
-			s.asked = false
-			stop()
-			over()
-			s.backedUp(err, then)
-		})
+	known := len(s.unkept())
+	kit.Run(s.ctx, s.Window(), s.cfg.Background, kit.Work{
+		Title: s.line("shell.copying"), Text: s.line("shell.copying-what"), Stop: s.line("shell.copying-stop"),
+		Do: func(ctx context.Context) func() {
+			_, err := desk.BackUp(ctx, 0)
+			return func() { s.goOn(known, func() { s.backedUp(err, then) }) }
+		},
 	})
 }
 
@@ -58,7 +52,7 @@ func (s *Shell) backedUp(err error, then func()) {
 		without()
 	default:
 		s.asked = true
-		kit.Ask(s.win, s.line("shell.not-copied"), kit.Sentence(err), []kit.Choice{
+		kit.Ask(s.Window(), s.line("shell.not-copied"), kit.Sentence(err), []kit.Choice{
 			{Label: s.line("shell.unkept-stay"), Primary: true, Cancel: true, Do: func() { s.asked = false }},
 			{Label: s.line("shell.not-copied-close"), Key: 'c', Do: func() {
 				s.asked = false

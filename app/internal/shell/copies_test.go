@@ -104,6 +104,9 @@ func TestACopyThatFailsIsSaid(t *testing.T) {
 
 // A large book is copied beside the window as it closes: that can be waited for, or left.
 func TestALargeBookIsCopiedBesideTheWindow(t *testing.T) {
+	if testing.Short() {
+		t.Skip("two goroutines draw: a test has no loop of a window")
+	}
 	for _, c := range []struct {
 		name   string
 		left   bool
@@ -120,7 +123,9 @@ func TestALargeBookIsCopiedBesideTheWindow(t *testing.T) {
 			})
 			work = nil // of the copy an hour after the last
 			st.CloseBook()
+			waited()
 			st.sees("The book is being copied")
+			st.sees("It is large")
 			st.sees("2 heads")
 			if len(work) != 1 {
 				t.Fatalf("%d things are done beside the window", len(work))

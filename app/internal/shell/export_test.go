@@ -3,6 +3,8 @@ package shell
 import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/storage"
+
+	"keeperbook/app/internal/task"
 )
 
 // Drop drops files on the window.
@@ -19,3 +21,6 @@ func (s *Shell) TakeFile(path string) error { return s.takeIn(path) }
 
 // Word is the name of the page of help about what has the cursor.
 func (s *Shell) Word() string { return s.word() }
+
+// Desk is the open book.
+func (s *Shell) Desk() *task.Desk { return s.presenter.Desk() }

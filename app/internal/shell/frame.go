@@ -87,7 +87,9 @@ func New(ctx context.Context, app fyne.App, cfg Config) *Shell {
 	s.banner.OnClosed(func() {
 		s.lesson = false
 		s.frame.Refresh()
-		s.focus()
+		if s.banner.Has(s.win.Canvas().Focused()) {
+			s.focus()
+		}
 	})
 	s.status = kit.NewStatus()
 	// The bottom line is drawn last: what is scrolled half out of sight ends above it.
@@ -177,6 +179,14 @@ func (s *Shell) arrange() {
 	s.frame.Refresh()
 	s.bottom()
 	s.focus()
+}
+
+// anew shows everything as it is in the book now, the open set-up read once more.
+func (s *Shell) anew() {
+	if err := s.presenter.Reread(); err != nil {
+		s.Fail(err) // what is shown is as old as it was
+	}
+	s.arrange()
 }
 
 // sideways puts the register at the left, or the strip it folds to.
@@ -278,9 +288,15 @@ func (s *Shell) turn(i int) {
 	s.bottom()
 }
 
-// goTo goes to a leaf, as its tab or its key does.
+// goTo goes to a leaf, as its tab or its key does, from a page of help or sentences too.
 func (s *Shell) goTo(i int) {
 	s.said()
+	switch {
+	case s.reader != nil:
+		s.reader.back()
+	case s.guiding():
+		s.guide.back()
+	}
 	s.choose(i)
 }
 
@@ -296,8 +312,7 @@ func (s *Shell) choose(i int) {
 
 // backTo leaves the pages that stand over the head for one of its leaves.
 func (s *Shell) backTo(i int) {
-	s.leaveShop()
-	s.goTo(i) // where somebody has to be asked first, there are no leaves yet
+	s.openSetup(s.presenter.Bench().Record().Setup.ID, func() { s.goTo(i) })
 }
 
 // known lets the toolkit find the window of what was put into it a moment ago, as it otherwise can once

@@ -52,8 +52,8 @@ func (s *Shell) Guide() {
 		s.Fail(err) // the pages travel inside the program
 		return
 	}
-	if g := s.guide; g != nil && len(s.middle.Objects) == 1 && s.middle.Objects[0] == g.object {
-		s.win.Canvas().Focus(g.field) // it is there already
+	if s.guiding() {
+		s.win.Canvas().Focus(s.guide.field) // it is there already
 		return
 	}
 	if s.reader != nil {
@@ -91,6 +91,11 @@ func (s *Shell) Guide() {
 	s.frame.Refresh()
 	d.show()
 	s.win.Canvas().Focus(d.field)
+}
+
+// guiding reports whether the guide is what the window shows.
+func (s *Shell) guiding() bool {
+	return s.guide != nil && len(s.middle.Objects) == 1 && s.middle.Objects[0] == s.guide.object
 }
 
 // deeds are what the menus do, those that can be done now.

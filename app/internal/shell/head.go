@@ -32,7 +32,10 @@ func (s *Shell) Well() {
 }
 
 // OpenSetup opens a set-up of the book.
-func (s *Shell) OpenSetup(id string) {
+func (s *Shell) OpenSetup(id string) { s.openSetup(id, func() {}) }
+
+// openSetup opens a set-up and goes on in it.
+func (s *Shell) openSetup(id string, then func()) {
 	s.leaving(func() {
 		s.leave()
 		if err := s.presenter.OpenSetup(id); err != nil {
@@ -42,6 +45,7 @@ func (s *Shell) OpenSetup(id string) {
 		s.told = "" // it was said of what was open before
 		s.arrange()
 		s.Well()
+		then()
 	})
 }
 

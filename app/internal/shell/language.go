@@ -28,7 +28,7 @@ func (s *Shell) Speak(tag string) {
 		s.speak()
 		s.banner.SetWords(s.words)
 		s.register, s.told = nil, ""
-		s.arrange()
+		s.anew()
 	})
 }
 

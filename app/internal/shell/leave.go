@@ -17,7 +17,7 @@ type drawing interface{ Drawn() task.Drawn }
 
 // LeaveAs asks for the name of a file, whose ending says as what the open set-up leaves the book, and writes it.
 func (s *Shell) LeaveAs() {
-	bench := s.presenter.Bench()
+	bench := s.whole()
 	var drawn task.Drawn
 	for _, l := range s.leaves {
 		if d, ok := l.Leaf.(drawing); ok {
@@ -37,6 +37,16 @@ func (s *Shell) LeaveAs() {
 	})
 }
 
+// whole is the open set-up with what pages that stand over it kept in it.
+func (s *Shell) whole() *task.Bench {
+	if s.shop != nil {
+		if err := s.presenter.Reread(); err != nil {
+			s.Fail(err)
+		}
+	}
+	return s.presenter.Bench()
+}
+
 // view opens a file in the program that the system has for it.
 func (s *Shell) view(path string) error {
 	return s.app.OpenURL(&url.URL{Scheme: "file", Path: filepath.ToSlash(path)})
@@ -44,7 +54,7 @@ func (s *Shell) view(path string) error {
 
 // Print opens the sheet in the system's viewer of PDF, from which it is printed.
 func (s *Shell) Print() {
-	bench := s.presenter.Bench()
+	bench := s.whole()
 	s.background(func() {
 		file, err := bench.ToPrint()
 		fyne.Do(func() {

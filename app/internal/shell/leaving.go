@@ -40,6 +40,16 @@ func (s *Shell) leaving(then func()) {
 	})
 }
 
+// goOn does what takes the open head out of sight, after work that was begun while so many things were not kept: whoever said then that
+// they may go is asked once more only where a gauge typed another one meanwhile.
+func (s *Shell) goOn(known int, then func()) {
+	if len(s.unkept()) > known {
+		s.leaving(then)
+		return
+	}
+	then()
+}
+
 // settle has the field with the keyboard keep what was typed into it.
 func (s *Shell) settle() { kit.Settle(s.win) }
 

@@ -1,7 +1,7 @@
 package shell
 
 import (
-	"fyne.io/fyne/v2"
+	"context"
 
 	"keeperbook/app/internal/task"
 	"keeperbook/model/say"
@@ -16,23 +16,28 @@ func (s *Shell) FirstHead() {
 			s.Fail(say.Fail(say.NotFound, "command.data-folder", err.Error()))
 			return
 		}
-		s.background(func() {
-			path, err := task.FirstBook(s.ctx, folder, s.cfg.Demo, s.cfg.Clock)
-			fyne.Do(func() {
-				if err == nil {
-					err = s.open(path)
+		known := len(s.unkept())
+		s.work(s.line("shell.writing-first"), func(ctx context.Context) func() {
+			path, err := task.FirstBook(ctx, folder, s.cfg.Demo, s.cfg.Clock)
+			return func() {
+				if s.ended(err, "shell.demo-stopped") {
+					s.goOn(known, func() { s.openFirst(path) })
 				}
-				if err != nil {
-					s.Fail(err)
-					return
-				}
-				s.lesson = true
-				s.OpenSetup(task.FirstSetup)
-				s.Show("valves")
-				s.teach()
-			})
+			}
 		})
 	})
+}
+
+// openFirst opens the head of the first lesson and begins it.
+func (s *Shell) openFirst(path string) {
+	if err := s.open(path); err != nil {
+		s.Fail(err)
+		return
+	}
+	s.lesson = true
+	s.OpenSetup(task.FirstSetup)
+	s.Show("valves")
+	s.teach()
 }
 
 // teach says what comes next of the lesson, where one is on.

@@ -23,7 +23,8 @@ func (s *Shell) item(key string, shortcut fyne.Shortcut, enabled bool, action fu
 
 func (s *Shell) entry(label string, shortcut fyne.Shortcut, enabled bool, action func()) *fyne.MenuItem {
 	i := fyne.NewMenuItem(label, func() {
-		if !kit.Busy(s.win) { // its keys are heard over a dialog too
+		if !kit.Busy(s.win) { // its keys are heard over a dialog too, and over a menu
+			kit.CloseMenu(s.win)
 			action()
 		}
 	})

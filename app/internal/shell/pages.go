@@ -79,21 +79,31 @@ func (s *Shell) Restore(copy string) { s.putBack(s.presenter.Desk().Path(), copy
 // putBack puts a copy in the place of a book, and opens it.
 func (s *Shell) putBack(path, copy string) {
 	s.leave()
+	was := ""
+	if d := s.presenter.Desk(); d != nil {
+		was = d.Path()
+	}
 	s.presenter.CloseBook() // what cannot be copied of it stays in the file, which is kept
 	s.work(s.line("copies.putting-back"), func(ctx context.Context) func() {
 		before, err := task.Restore(ctx, path, copy, s.cfg.Clock())
-		return func() { s.restored(path, before, err) }
+		return func() { s.restored(path, was, before, err) }
 	})
 }
 
-// restored goes on after a copy was put in the place of a book, or was not.
-func (s *Shell) restored(path, before string, err error) {
-	if err == nil {
+// restored goes on after a copy was put in the place of a book, or was not: then what was open is opened again.
+func (s *Shell) restored(path, was, before string, err error) {
+	open := err == nil
+	if open {
 		err = s.open(path)
+		open = err == nil
+	} else if was != "" {
+		open = s.open(was) == nil
+	}
+	if !open {
+		s.arrange()
 	}
 	switch {
 	case err != nil:
-		s.arrange()
 		s.ended(err, "copies.putting-stopped")
 	case before == "":
 		s.Tell(say.New("copies.restored-none"))
@@ -145,7 +155,9 @@ func (s *Shell) salvage(path string) {
 
 // CheckSheet asks for a signed sheet and looks at it.
 func (s *Shell) CheckSheet() {
-	s.askPath(say.New("shell.check-sheet"), say.New("shell.check-what"), s.place()+string(filepath.Separator), sheetEnding, func(path string) error {
+	var asked *pathDialog
+	asked = s.askPath(say.New("shell.check-sheet"), say.New("shell.check-what"), s.place()+string(filepath.Separator), sheetEnding, func(path string) error {
+		asked.close() // what the check lays over the window would go with it
 		s.Check(path)
 		return nil
 	}, nil)

@@ -154,6 +154,21 @@ func (p *Presenter) OpenSetup(id string) error {
 	return nil
 }
 
+// Reread reads the open set-up anew, where something may have been kept in it past its bench. It stays printed in the language that was chosen
+// for it.
+func (p *Presenter) Reread() error {
+	if p.bench == nil {
+		return nil
+	}
+	bench, err := p.desk.OpenBench(p.ctx, p.bench.Record().Setup.ID)
+	if err != nil {
+		return err
+	}
+	bench.PrintLike(p.bench)
+	p.bench = bench
+	return nil
+}
+
 // Resume opens the set-up that was open last in this book, and says whether there was one.
 func (p *Presenter) Resume() bool {
 	if p.desk == nil {

@@ -40,7 +40,7 @@ func (s *Shell) take(kind task.FileKind, path string) {
 	case task.ReadFile:
 		s.openTable(path)
 	default:
-		s.takeFile(path)
+		s.leaving(func() { s.takeFile(path) })
 	}
 }
 
@@ -59,7 +59,7 @@ func (s *Shell) openTable(path string) {
 
 // takeFile takes in what needs no look before.
 func (s *Shell) takeFile(path string) {
-	desk := s.presenter.Desk()
+	desk, known := s.presenter.Desk(), len(s.unkept())
 	s.work(s.line("work.take-in", filepath.Base(path)), func(ctx context.Context) func() {
 		lines, err := desk.TakeFile(ctx, path)
 		var refused *task.Refused
@@ -74,9 +74,11 @@ func (s *Shell) takeFile(path string) {
 			for i, l := range lines {
 				words[i] = s.printer().Line(l)
 			}
-			s.register = nil
-			s.arrange()
-			s.Tell(say.New("shell.taken-in", strings.Join(words, " ")))
+			s.goOn(known, func() {
+				s.register = nil
+				s.anew()
+				s.Tell(say.New("shell.taken-in", strings.Join(words, " ")))
+			})
 		}
 	})
 }

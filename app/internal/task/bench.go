@@ -2,6 +2,7 @@ package task
 
 import (
 	"context"
+	"slices"
 
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
@@ -64,6 +65,9 @@ func (b *Bench) Keep(ctx context.Context, nouns ...record.Noun) error {
 	edits := make([]record.Edit, len(nouns))
 	for i, n := range nouns {
 		edits[i] = record.Put(b.scope(n), n)
+		if r, ok := n.(record.Reading); ok {
+			edits[i].Fresh = !b.has(r)
+		}
 	}
 	if err := b.act(ctx, edits); err != nil {
 		return err
@@ -73,6 +77,11 @@ func (b *Bench) Keep(ctx context.Context, nouns ...record.Noun) error {
 	}
 	b.ev = evaluate.Evaluate(b.rec)
 	return nil
+}
+
+// has reports whether the bench knows of a reading: one that it does not know of must not be written over.
+func (b *Bench) has(r record.Reading) bool {
+	return slices.ContainsFunc(b.rec.ReadingsAt(r.At, r.Kind, r.Coil), func(there record.Reading) bool { return there.N == r.N })
 }
 
 // Remove takes nouns of the set-up away, as one action.

@@ -48,6 +48,9 @@ func (b *Bench) SheetPages(paper Paper) ([]Page, error) {
 // window.
 func (b *Bench) PrintIn(language string) { b.language = language }
 
+// PrintLike chooses the language that was chosen on another bench, if one was.
+func (b *Bench) PrintLike(other *Bench) { b.language = other.language }
+
 // printedIn is the language of the sheet: what was signed stays as it was signed.
 func (b *Bench) printedIn() string {
 	if b.kept != nil {

@@ -31,7 +31,7 @@ func (d *Desk) TakeFile(ctx context.Context, path string) ([]say.Line, error) {
 		return takeRecord(ctx, path, exchange.MaxDocument, d.TakeIn)
 	case ".pdf":
 		return takeRecord(ctx, path, seal.MostBytes, d.TakeInSheet)
-	case ".csv":
+	case ".csv", ".tsv", ".txt":
 		data, err := files.Read(path, exchange.MaxTable)
 		if err != nil {
 			return nil, err

@@ -112,6 +112,34 @@ func TestTakeAndStrike(t *testing.T) {
 	}
 }
 
+// A reading that the bench does not know of, as somebody kept it past it, is not written over.
+func TestNothingIsWrittenOver(t *testing.T) {
+	ctx, d := context.Background(), emptyDesk(t)
+	setup, err := d.Begin(ctx, newHead)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var benches [2]*task.Bench
+	for i := range benches {
+		if benches[i], err = d.OpenBench(ctx, setup); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := benches[0].Take(ctx, baseOf(in1, "1842"), task.First); err != nil {
+		t.Fatal(err)
+	}
+	if err := benches[1].Take(ctx, baseOf(in1, "1700"), task.First); say.CodeOf(err) != say.Conflict {
+		t.Errorf("it was: %v", err)
+	}
+	again, err := d.OpenBench(ctx, setup)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if all := again.Counting(baseOf(in1, "")); len(all) != 1 || all[0].Quantity.Read != "1.842" {
+		t.Errorf("the book has %+v", all)
+	}
+}
+
 // A cell that is copied means the same wherever it is typed again: it reads as it was, or is asked about; in the language that it
 // was copied in it reads.
 func TestCopiedMeansTheSame(t *testing.T) {
