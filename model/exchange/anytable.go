@@ -178,11 +178,11 @@ func (t AnyTable) Rows(uses []Use, length unit.Symbol, head string) (rows []Row,
 	return rows, wrong
 }
 
-// withUnit puts a unit behind a number that has none. A star for a repeat stays last.
+// withUnit puts a unit behind a number that has none, and behind a stack, 2x.030+.015, for all of its shims. A star for a repeat stays last.
 func withUnit(text string, length unit.Symbol) string {
 	number, star := strings.CutSuffix(text, "*")
 	number = strings.TrimSpace(number)
-	if number == "" || strings.ContainsFunc(number, unicode.IsLetter) || strings.ContainsAny(number, `"'″′`) {
+	if number == "" || strings.ContainsFunc(number, letter) || strings.ContainsAny(number, `"'″′`) {
 		return text
 	}
 	number += " " + string(length)
@@ -191,3 +191,6 @@ func withUnit(text string, length unit.Symbol) string {
 	}
 	return number
 }
+
+// letter reports whether a letter is one of a unit or a word, and not the cross behind a count.
+func letter(r rune) bool { return unicode.IsLetter(r) && r != 'x' && r != 'X' }
