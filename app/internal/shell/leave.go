@@ -44,9 +44,13 @@ func (s *Shell) view(path string) error {
 
 // Print opens the sheet in the system's viewer of PDF, from which it is printed.
 func (s *Shell) Print() {
-	bench := s.presenter.Bench()
+	write, err := s.presenter.Bench().ToPrint()
+	if err != nil {
+		s.Fail(err)
+		return
+	}
 	s.background(func() {
-		file, err := bench.ToPrint()
+		file, err := write()
 		fyne.Do(func() {
 			if err != nil {
 				s.Fail(err)
