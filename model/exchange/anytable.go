@@ -15,6 +15,7 @@ import (
 type AnyTable struct {
 	Heads []string // as the first line has them
 	Lines []AnyLine
+	Wrong []RowError // lines with more cells than there are heads, which are not among the others
 }
 
 // AnyLine is one line of it, with as many cells as there are heads.
@@ -87,6 +88,11 @@ func ReadAny(data []byte) (AnyTable, *RowError) {
 		if empty(r) {
 			continue
 		}
+		// A number with a decimal comma between commas is two cells, and the next one would stand in a wrong column.
+		if n := r.filled(); n > len(t.Heads) {
+			t.Wrong = append(t.Wrong, RowError{r.line, r.fail("", "exchange.any-cells", n, len(t.Heads))})
+			continue
+		}
 		cells := make([]string, len(t.Heads))
 		for i := range cells {
 			if i < len(r.cells) {
@@ -95,6 +101,15 @@ func ReadAny(data []byte) (AnyTable, *RowError) {
 		}
 		t.Lines = append(t.Lines, AnyLine{r.line, cells})
 	}
+}
+
+// filled is how many cells a line has up to the last one that holds something.
+func (r row) filled() int {
+	n := len(r.cells)
+	for n > 0 && strings.TrimSpace(r.cells[n-1]) == "" {
+		n--
+	}
+	return n
 }
 
 // called are words of heads that say what a column is, in the languages of the program. "Installed height" is none of them: with
@@ -129,12 +144,13 @@ func (t AnyTable) Guess() []Use {
 }
 
 // Rows are the readings and shims of the table for a head, by what its columns are; a number without a unit is in length. Lines
-// whose valve nobody can read are refused; empty cells are passed over.
+// with too many cells and those whose valve nobody can read are refused; empty cells are passed over.
 func (t AnyTable) Rows(uses []Use, length unit.Symbol, head string) (rows []Row, wrong []RowError) {
 	valve := slices.Index(uses, OfValve)
 	if valve < 0 {
 		return nil, []RowError{{1, say.Fail(say.Invalid, "exchange.any-valve")}}
 	}
+	wrong = slices.Clone(t.Wrong)
 	for _, l := range t.Lines {
 		at, ok := position(l.Cells[valve])
 		if !ok {
@@ -162,11 +178,11 @@ func (t AnyTable) Rows(uses []Use, length unit.Symbol, head string) (rows []Row,
 	return rows, wrong
 }
 
-// withUnit puts a unit behind a number that has none. A star for a repeat stays last.
+// withUnit puts a unit behind a number that has none, and behind a stack, 2x.030+.015, for all of its shims. A star for a repeat stays last.
 func withUnit(text string, length unit.Symbol) string {
 	number, star := strings.CutSuffix(text, "*")
 	number = strings.TrimSpace(number)
-	if number == "" || strings.ContainsFunc(number, unicode.IsLetter) || strings.ContainsAny(number, `"'″′`) {
+	if number == "" || strings.ContainsFunc(number, letter) || strings.ContainsAny(number, `"'″′`) {
 		return text
 	}
 	number += " " + string(length)
@@ -175,3 +191,6 @@ func withUnit(text string, length unit.Symbol) string {
 	}
 	return number
 }
+
+// letter reports whether a letter is one of a unit or a word, and not the cross behind a count.
+func letter(r rune) bool { return unicode.IsLetter(r) && r != 'x' && r != 'X' }

@@ -56,6 +56,69 @@ func TestAnyTableUnits(t *testing.T) {
 	}
 }
 
+// A stack without a unit is in the unit of the table, with a count before a shim as well, whatever the set-up is in.
+func TestAnyTableStacks(t *testing.T) {
+	cells := map[unit.Symbol]map[string][]string{
+		unit.Mm: {
+			"2x0.4": {"0.4 mm", "0.4 mm"}, "2X0.4": {"0.4 mm", "0.4 mm"}, "2×0.4": {"0.4 mm", "0.4 mm"}, "2 x 0.4+0.5": {"0.4 mm", "0.4 mm", "0.5 mm"},
+			"0.4+0.5": {"0.4 mm", "0.5 mm"}, "0.4 mm+.015 in": {"0.4 mm", "0.015 in"}, "2x.030 in": {"0.030 in", "0.030 in"}, "none": nil,
+		},
+		unit.In: {
+			".060+.020": {"0.060 in", "0.020 in"}, "2x.030+.015": {"0.030 in", "0.030 in", "0.015 in"}, ".030+2×.015": {"0.030 in", "0.015 in", "0.015 in"},
+			"0.4 mm+.015 in": {"0.4 mm", "0.015 in"}, "2x0.4 mm": {"0.4 mm", "0.4 mm"}, "none": nil,
+		},
+	}
+	for length, all := range cells {
+		for cell, want := range all {
+			table, err := exchange.ReadAny([]byte("valve;shims\n1 in;" + cell + "\n"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			rows, wrong := table.Rows(table.Guess(), length, "T-1")
+			if len(rows) != 1 || len(wrong) != 0 {
+				t.Fatalf("%s: %+v, %+v", cell, rows, wrong)
+			}
+			for _, setup := range []record.Units{{Length: unit.Mm, Load: unit.N}, {Length: unit.In, Load: unit.Lbf}} {
+				shims, none, err := unit.ParseStack(record.ShimColumn(setup), rows[0].Text)
+				var got []string
+				for _, q := range shims {
+					got = append(got, q.Read+" "+string(q.Unit))
+				}
+				if d := cmp.Diff(want, got); d != "" || err != nil || none != (want == nil) {
+					t.Errorf("%s of a table in %s on a set-up in %s: none %v, %v, %s", cell, length, setup.Length, none, err, d)
+				}
+			}
+		}
+	}
+}
+
+// Decimal commas between commas make cells that belong to no column: such a line stays out and says so, the others go in. What a
+// spreadsheet fills a line up with is nothing.
+func TestAnyTableWithTooManyCells(t *testing.T) {
+	table, err := exchange.ReadAny([]byte("valve,base,check,\n1 in,46,79,46,12\n1 ex,46.65,,,,\n2 in,\"46,79\",46.12\n2 ex,1,842,9,\n"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, wrong := table.Rows(table.Guess(), unit.Mm, "T-1")
+	var kept []string
+	for _, r := range rows {
+		kept = append(kept, r.Position.String()+" "+r.Text)
+	}
+	if d := cmp.Diff([]string{"1/ex/1 46.65 mm", "2/in/1 46,79 mm", "2/in/1 46.12 mm"}, kept); d != "" {
+		t.Error(d)
+	}
+	var told []string
+	for _, w := range wrong {
+		told = append(told, w.Error())
+	}
+	if d := cmp.Diff([]string{
+		"Line 2 has 5 cells, and the first line names only 3 columns. If the numbers have decimal commas, save the table with semicolons or tabs between the cells.",
+		"Line 5 has 4 cells, and the first line names only 3 columns. If the numbers have decimal commas, save the table with semicolons or tabs between the cells.",
+	}, told); d != "" {
+		t.Error(d)
+	}
+}
+
 func FuzzReadAny(f *testing.F) {
 	for _, s := range []string{"valve,base\n1 in,1.8\n", "a;b\n\"x", "\ufeff\tvalve\n1 ex\t", "valve,valve\n1 in,2 ex", ",,,\n1 in"} {
 		f.Add([]byte(s))
@@ -71,7 +134,7 @@ func FuzzReadAny(f *testing.F) {
 				t.Errorf("%+v", r)
 			}
 		}
-		if len(wrong) > len(table.Lines)+1 {
+		if len(wrong) > len(table.Lines)+len(table.Wrong)+1 {
 			t.Errorf("%d lines are wrong of %d", len(wrong), len(table.Lines))
 		}
 	})

@@ -324,6 +324,27 @@ func TestALowFrame(t *testing.T) {
 	}
 }
 
+// TestScalesHaveTheMarkOfTheLanguage: the scale of the heights and that of the enlarged gap are numbers like any other.
+func TestScalesHaveTheMarkOfTheLanguage(t *testing.T) {
+	for language, mark := range map[string]string{"en": ".", "de": ",", "es": ","} {
+		v, p := single()
+		v.Margin = computed(cmm(470))
+		v.Coils[0].Margin = v.Margin
+		var canvas recorder.Canvas
+		figure.NewSection(v, p, evaluate.WordsIn(language, record.Units{Length: unit.Mm, Load: unit.N})).Draw(&canvas, vg.Point{X: 523, Y: 280}, paper())
+		heights, gap := false, false
+		for _, a := range canvas.Actions {
+			if f, ok := a.(*recorder.FillString); ok {
+				heights = heights || strings.Contains(f.String, " 1"+mark+"5 : 1;")
+				gap = gap || strings.Contains(f.String, " 2"+mark+"5 : 1")
+			}
+		}
+		if !heights || !gap {
+			t.Errorf("%s: heights %v, gap %v", language, heights, gap)
+		}
+	}
+}
+
 // TestTitlesDoNotMeet: in no language do the words over the halves run into each other, in a narrow window either.
 func TestTitlesDoNotMeet(t *testing.T) {
 	bold := paper().Bold

@@ -232,7 +232,7 @@ func (c command) parse(args []string) (*options, []string, error) {
 	}
 }
 
-// sentence says an error in words, without anything that only a programmer could use.
+// sentence says an error in English, without anything that only a programmer could use.
 func sentence(err error) string {
 	var e *say.Error
 	var refused *task.Refused
@@ -240,11 +240,11 @@ func sentence(err error) string {
 	case errors.As(err, &refused):
 		return refused.Error()
 	case errors.As(err, &e):
-		return e.Error()
+		return say.English().Line(e.Line)
 	case errors.Is(err, context.Canceled):
 		return say.English().Line(say.New("command.stopped"))
 	}
-	return say.Fail(say.Internal, "command.fault", err.Error()).Error()
+	return say.English().Line(say.New("command.fault", err.Error()))
 }
 
 // reading opens a book to read in it and closes it again.

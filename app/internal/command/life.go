@@ -64,6 +64,7 @@ func lifeCommand(ctx context.Context, env Env, args []string, o *options) error 
 		if len(args) > 2 {
 			return reportTo(ctx, env, book, h, args[2], task.Paper(o.paper))
 		}
+		h = h.In(say.English().Language)
 		line := lineOf(h)
 		if o.json {
 			return printJSON(env, line)

@@ -72,6 +72,7 @@ type stage struct {
 	memory *shell.Memory
 	shop   kit.Host // of the shop's pages
 	pages  *pages
+	view   func(path string) error // opens a file in the program that the system has for it
 }
 
 // newStage makes the window of an application that remembers what the one before it in the folder did.

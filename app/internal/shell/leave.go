@@ -47,16 +47,20 @@ func (s *Shell) whole() *task.Bench {
 	return s.presenter.Bench()
 }
 
-// view opens a file in the program that the system has for it.
+// view opens a file in the program that the system has for it. The path of a file: URL begins with a slash, before a drive too (RFC 8089).
 func (s *Shell) view(path string) error {
-	return s.app.OpenURL(&url.URL{Scheme: "file", Path: filepath.ToSlash(path)})
+	return s.app.OpenURL(&url.URL{Scheme: "file", Path: "/" + strings.TrimPrefix(filepath.ToSlash(path), "/")})
 }
 
 // Print opens the sheet in the system's viewer of PDF, from which it is printed.
 func (s *Shell) Print() {
-	bench := s.whole()
+	write, err := s.whole().ToPrint()
+	if err != nil {
+		s.Fail(err)
+		return
+	}
 	s.background(func() {
-		file, err := bench.ToPrint()
+		file, err := write()
 		fyne.Do(func() {
 			if err != nil {
 				s.Fail(err)

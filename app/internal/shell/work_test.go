@@ -1,6 +1,7 @@
 package shell_test
 
 import (
+	"bytes"
 	"context"
 	"fmt"
 	"os"
@@ -15,6 +16,7 @@ import (
 	"keeperbook/app/internal/screen/takein"
 	"keeperbook/app/internal/shell"
 	"keeperbook/app/internal/task"
+	"keeperbook/model/record"
 )
 
 // besides gives a window whose work is begun and ended by what it returns.
@@ -23,6 +25,7 @@ func besides(t *testing.T, folder, book string) (st *stage, next func()) {
 	var work []func()
 	st = newStageWith(t, newApp(t), folder, book, func(cfg *shell.Config) {
 		cfg.Background = func(w func()) { work = append(work, w) }
+		cfg.View = func(path string) error { return st.view(path) }
 		cfg.Table = func(host kit.Host, table *task.TableIn, background func(func())) shell.Pages {
 			return takein.New(host, table, background)
 		}
@@ -131,6 +134,35 @@ func TestATableOpensBesideTheWindow(t *testing.T) {
 	pressButton(t, st.Shell, "Take in what fits")
 	next()
 	st.sees("It is in the book.")
+}
+
+// The sheet that is printed is that of the set-up as it was when it was asked for, whatever is entered while it is written.
+func TestThePrintedSheetIsThatOfTheKey(t *testing.T) {
+	folder := t.TempDir()
+	t.Setenv("XDG_CACHE_HOME", folder)
+	path := filepath.Join(folder, "shop.keeperbook")
+	fill(t, path, 1)
+	st, next := besides(t, folder, path)
+	viewed := ""
+	st.view = func(path string) error { viewed = path; return nil }
+	st.press(fyne.KeyReturn)
+	before := filepath.Join(folder, "before.pdf")
+	if _, err := st.bench.Save(task.OutSheet, st.bench.UsualPaper(), before, false); err != nil {
+		t.Fatal(err)
+	}
+	st.Print()
+	at := record.Position{Cylinder: "1", Role: record.Intake, N: 1}
+	if err := st.bench.Take(context.Background(), task.Cell{Entry: task.Entry{At: at, Kind: record.BaseHeight, Text: "1842"}}, task.First); err != nil {
+		t.Fatal(err)
+	}
+	next()
+	want, err := os.ReadFile(before)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, err := os.ReadFile(viewed); err != nil || !bytes.Equal(got, want) {
+		t.Errorf("%q is another sheet of %d bytes, not of %d, %v", viewed, len(got), len(want), err)
+	}
 }
 
 // What is left of a damaged book is saved beside the window; stopped, there is no new book and no file of no use.

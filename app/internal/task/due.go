@@ -31,10 +31,10 @@ type keptDue struct {
 
 // reckoner names the program that worked something out, the form it is kept in, and the language of its words: another one may
 // come to something else.
-func reckoner() string {
+func reckoner(language string) string {
 	form := "1"
-	if tag := say.Chosen().Line(say.New("shell.language")); tag != "en" {
-		form += " " + tag
+	if language != say.English().Language {
+		form += " " + language
 	}
 	if info, ok := debug.ReadBuildInfo(); ok {
 		for _, s := range info.Settings {
@@ -50,8 +50,10 @@ func reckoner() string {
 const atOnce = 16
 
 // Dues returns what falls due in a book on a day, what is due first, then by day, then by what it is. What was worked out of a
-// head is kept in the book until something changes it.
+// head is kept in the book until something changes it. Every word is of the language that is chosen as it begins, which may change
+// before it ends.
 func Dues(ctx context.Context, book *store.Book, today record.Date) ([]DueLine, error) {
+	words := say.Chosen()
 	heads, err := book.LivedHeads(ctx)
 	if err != nil {
 		return nil, err
@@ -62,14 +64,14 @@ func Dues(ctx context.Context, book *store.Book, today record.Date) ([]DueLine, 
 	}
 	var all []DueLine
 	for some := range slices.Chunk(heads, atOnce) {
-		lines, err := duesOf(ctx, book, some, gauges, today)
+		lines, err := duesOf(ctx, book, words.Language, some, gauges, today)
 		if err != nil {
 			return nil, err
 		}
 		all = append(all, lines...)
 	}
 	for _, d := range life.GaugeDue(gauges, today) {
-		all = append(all, DueLine{Due: d, Text: say.Chosen().Line(d.What)})
+		all = append(all, DueLine{Due: d, Text: words.Line(d.What)})
 	}
 	slices.SortFunc(all, func(a, b DueLine) int {
 		if a.Over != b.Over {
@@ -94,8 +96,8 @@ func (d *Desk) DueHeads(ctx context.Context) (map[string]int, error) {
 }
 
 // duesOf returns what falls due of some heads, and keeps what it had to work out.
-func duesOf(ctx context.Context, book *store.Book, heads []string, gauges []record.Gauge, today record.Date) (all []DueLine, err error) {
-	by := reckoner()
+func duesOf(ctx context.Context, book *store.Book, language string, heads []string, gauges []record.Gauge, today record.Date) (all []DueLine, err error) {
+	by := reckoner(language)
 	known, upTo, err := book.Reckoned(ctx, by)
 	if err != nil {
 		return nil, err
@@ -112,7 +114,7 @@ func duesOf(ctx context.Context, book *store.Book, heads []string, gauges []reco
 		}
 		var lines []keptDue
 		if r, ok := known[head]; !ok || r.Setup != s.ID || json.Unmarshal([]byte(r.Body), &lines) != nil {
-			if lines, err = worksDue(ctx, book, s.ID, setups, gauges); err != nil {
+			if lines, err = worksDue(ctx, book, language, s.ID, setups, gauges); err != nil {
 				return nil, err
 			}
 			body, err := json.Marshal(lines)
@@ -132,8 +134,8 @@ func duesOf(ctx context.Context, book *store.Book, heads []string, gauges []reco
 	return all, book.KeepReckoned(ctx, upTo, worked)
 }
 
-// worksDue works out what falls due of a set-up, whatever day it is.
-func worksDue(ctx context.Context, book *store.Book, setup string, setups []record.Setup, gauges []record.Gauge) ([]keptDue, error) {
+// worksDue works out what falls due of a set-up, whatever day it is, in words of a language.
+func worksDue(ctx context.Context, book *store.Book, language, setup string, setups []record.Setup, gauges []record.Gauge) ([]keptDue, error) {
 	rec, _, err := recordOf(ctx, book, setup)
 	if err != nil {
 		return nil, err
@@ -146,6 +148,7 @@ func worksDue(ctx context.Context, book *store.Book, setup string, setups []reco
 	if err != nil {
 		return nil, err
 	}
+	h = h.In(language)
 	lines := []keptDue{}
 	for _, d := range h.Due(rec.Head.Tag, setup, h.Runs, "") {
 		lines = append(lines, keptDue{Key: d.Key, Day: d.Day, Over: d.Over, Text: h.Words.Line(d.What)})

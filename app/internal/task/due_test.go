@@ -4,6 +4,7 @@ import (
 	"context"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -127,6 +128,49 @@ func TestKeptDuesAreWhatIsWorkedOut(t *testing.T) {
 	}
 	if all := same("the next set-up"); len(all) >= len(first) {
 		t.Errorf("%d things fall due of new springs, %d before", len(all), len(first))
+	}
+}
+
+// restless is a context under which the language of the window changes whenever somebody looks whether work is still wanted.
+type restless struct {
+	context.Context
+	looked *atomic.Int32
+}
+
+func (r restless) Done() <-chan struct{} {
+	say.Speak([]string{"en", "de"}[r.looked.Add(1)%2])
+	return r.Context.Done()
+}
+
+// A language that changes while it is worked out leaves no words of the other one in what it says or keeps.
+func TestDuesWhileTheLanguageChanges(t *testing.T) {
+	ctx := context.Background()
+	defer say.Speak("en")
+	texts := func(ctx context.Context, book *store.Book, language string) (all []string) {
+		t.Helper()
+		say.Speak(language)
+		lines, err := task.Dues(ctx, book, "2026-06-01")
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, l := range lines {
+			all = append(all, l.Text)
+		}
+		return all
+	}
+	for _, language := range []string{"en", "de"} {
+		want := texts(ctx, demonstration(t), language)
+		book := demonstration(t)
+		looked := &atomic.Int32{}
+		if d := cmp.Diff(want, texts(restless{ctx, looked}, book, language)); d != "" {
+			t.Errorf("%s, worked out: %s", language, d)
+		}
+		if looked.Load() < 2 {
+			t.Fatal("the language did not change")
+		}
+		if d := cmp.Diff(want, texts(ctx, book, language)); d != "" {
+			t.Errorf("%s, kept: %s", language, d)
+		}
 	}
 }
 

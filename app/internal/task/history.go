@@ -34,27 +34,28 @@ func HistoryOf(ctx context.Context, book *store.Book, setup string) (History, er
 	if err != nil {
 		return History{}, err
 	}
-	return historyOf(ctx, book, rec)
+	return historyOf(ctx, book, &rec.Head, rec.Setup.ID, evaluate.Spoken(rec.Setup.Units))
 }
 
-// History returns what became of the open set-up.
-func (b *Bench) History(ctx context.Context) (History, error) {
-	return historyOf(ctx, b.desk.Book, b.rec)
+// Past returns what reads what became of the open set-up. That may run beside other work, as it does not look at the bench.
+func (b *Bench) Past() func(context.Context) (History, error) {
+	book, head, setup, words := b.desk.Book, b.rec.Head, b.rec.Setup.ID, b.Words()
+	return func(ctx context.Context) (History, error) { return historyOf(ctx, book, &head, setup, words) }
 }
 
-func historyOf(ctx context.Context, book *store.Book, rec *record.Record) (History, error) {
+func historyOf(ctx context.Context, book *store.Book, head *record.Head, setup string, words say.Printer) (History, error) {
 	end, err := book.History(ctx)
 	if err != nil {
 		return History{}, err
 	}
-	happened, err := book.Happenings(ctx, rec.Setup.ID)
+	happened, err := book.Happenings(ctx, setup)
 	if err != nil {
 		return History{}, err
 	}
-	h := History{End: end, Words: evaluate.Spoken(rec.Setup.Units)}
+	h := History{End: end, Words: words}
 	for _, one := range happened {
 		for _, ch := range one.Changes {
-			row := rowOf(&rec.Head, ch)
+			row := rowOf(head, ch)
 			row.When, row.Who = one.At, one.By
 			if one.How != store.HowKept {
 				row.What = say.New("history."+string(one.How), row.What)

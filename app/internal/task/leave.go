@@ -121,13 +121,15 @@ func (w Worked) valve(label string) (evaluate.Valve, error) {
 
 func usualPaper(r *record.Record) Paper { return (&Bench{rec: r}).UsualPaper() }
 
-// ToPrint writes the sheet where the system's viewer can open it, in place of the one before, and returns where. The folder is
-// the user's own: it is no part of the book.
-func (b *Bench) ToPrint() (string, error) {
+// ToPrint builds the sheet as it is now, and returns what writes it where the system's viewer can open it, in place of the one
+// before, and says where. Only that may run beside other work. The folder is the user's own: it is no part of the book.
+func (b *Bench) ToPrint() (write func() (string, error), err error) {
 	data, err := b.bytes(OutSheet, b.UsualPaper())
-	if err != nil {
-		return "", err
-	}
+	name := filepath.Base(b.OutPath(OutSheet))
+	return func() (string, error) { return toPrint(name, data) }, err
+}
+
+func toPrint(name string, data []byte) (string, error) {
 	cache, err := os.UserCacheDir()
 	if err != nil {
 		cache = os.TempDir()
@@ -136,6 +138,6 @@ func (b *Bench) ToPrint() (string, error) {
 	if err := os.MkdirAll(folder, 0o700); err != nil {
 		return "", files.Fault(folder, err)
 	}
-	path := filepath.Join(folder, filepath.Base(b.OutPath(OutSheet)))
+	path := filepath.Join(folder, name)
 	return path, files.WritePrivate(path, data)
 }

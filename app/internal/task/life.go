@@ -15,7 +15,7 @@ import (
 // HeadLife is the life of one set-up in service.
 type HeadLife struct {
 	Record *record.Record
-	Words  say.Printer // in the units of the set-up
+	Words  say.Printer // in the units of the set-up, of the chosen language where [HeadLife.In] did not say another
 	Runs   []record.Run
 	Done   []record.SpringCheck // the checks, in the order of days
 	Times  life.Times
@@ -70,6 +70,12 @@ func lifeOf(ctx context.Context, book *store.Book, rec *record.Record, ev evalua
 		h.JudgeLash(most.Length())
 	}
 	return h, err
+}
+
+// In is the same life told in a language, in English where there is none of this tag.
+func (h HeadLife) In(language string) HeadLife {
+	h.Words = evaluate.WordsIn(language, h.Record.Setup.Units)
+	return h
 }
 
 // RanIn says what the head ran, kind by kind; none where nothing is written down.

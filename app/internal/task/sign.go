@@ -23,6 +23,7 @@ type Signature struct {
 	Language   string          // of the pages; "" is English
 	Second     bool            // a place is kept for a second signature
 	history    *record.History // of the book before it is signed
+	words      say.Printer     // of what is refused; English where there are none
 }
 
 // Sign signs the sheet of a set-up, closes it, and keeps the sheet for ever. The sheet is returned. What binds is signed only
@@ -40,7 +41,7 @@ func (d *Desk) Sign(ctx context.Context, setup string, s Signature, deliver func
 	closed := *rec
 	closed.Setup.State = record.Closed
 	w := worked(&closed)
-	if err := signable(&closed, &w.Evaluation); err != nil {
+	if err := signable(&closed, &w.Evaluation, s.words); err != nil {
 		return nil, err
 	}
 	if s.history, err = d.Book.History(ctx); err != nil {
@@ -144,12 +145,14 @@ func rootOf(file []byte) (string, error) {
 }
 
 // signable refuses what nobody may sign as it is.
-func signable(rec *record.Record, ev *evaluate.Evaluation) error {
+func signable(rec *record.Record, ev *evaluate.Evaluation, words say.Printer) error {
 	all, err := unsettled(rec, ev)
 	if err != nil {
 		return err
 	}
-	words := evaluate.Words(rec.Setup.Units) // of the command line nobody knows the units
+	if words.Words == nil {
+		words = evaluate.Words(rec.Setup.Units) // of the command line nobody knows the units
+	}
 	var open []say.Line
 	for _, u := range all {
 		open = append(open, say.New("sign.of", u.Whose, words.Line(say.New("expr.one", u.Short))))

@@ -3,9 +3,11 @@ package task_test
 import (
 	"bytes"
 	"context"
+	"errors"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"keeperbook/app/internal/files"
@@ -60,5 +62,36 @@ func TestSheetThatCannotBeWritten(t *testing.T) {
 	}
 	if all, err := book.Signatures(ctx, "setup-launch-found"); err != nil || len(all) != 1 {
 		t.Errorf("%v, %v", all, err)
+	}
+}
+
+// What stands in the way of a signature is told in the words of the window, with its decimal mark; a command tells it in English,
+// whatever language its sheet is printed in.
+func TestWhatIsNotAcceptedIsToldInOneLanguage(t *testing.T) {
+	ctx := context.Background()
+	defer say.Speak("en")
+	book := demonstration(t)
+	desk := &task.Desk{Book: book, Who: "test", Clock: clock}
+	bench, err := desk.OpenBench(ctx, "setup-ferry-built")
+	if err != nil {
+		t.Fatal(err)
+	}
+	key := signerKey(t)
+	say.Speak("de")
+	told := func(err error, by say.Printer) string {
+		t.Helper()
+		var e *say.Error
+		if !errors.As(err, &e) || e.Line.Key != "sign.open" {
+			t.Fatalf("%v", err)
+		}
+		return by.Line(e.Line)
+	}
+	got := told(bench.Sign(ctx, key, task.Signing{Paper: task.A4}), bench.Words())
+	if want := "1 ex (Innenfeder ,061 ± ,0042, mind. ,060)"; !strings.Contains(got, want) {
+		t.Errorf("the window says %q, want %q", got, want)
+	}
+	_, err = desk.Sign(ctx, "setup-ferry-built", task.Signature{Key: key, Name: "J. Peverel", When: clock(), Paper: pdf.A4, Language: "de"}, nil)
+	if got, want := told(err, say.English()), "1 ex (inner coil .061 ± .0042, least .060)"; !strings.Contains(got, want) {
+		t.Errorf("the command says %q, want %q", got, want)
 	}
 }

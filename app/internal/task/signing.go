@@ -104,7 +104,7 @@ func (b *Bench) Sign(ctx context.Context, key Key, s Signing) error {
 func (b *Bench) signature(key Key, s Signing) Signature {
 	return Signature{
 		Key: key, Name: first(strings.TrimSpace(s.Name), key.Name), Role: strings.TrimSpace(s.Role), When: b.desk.Clock(), Paper: s.Paper, Language: b.PrintsIn(),
-		Second: s.Second,
+		Second: s.Second, words: b.Words(),
 	}
 }
 

@@ -104,7 +104,18 @@ func long(s string) cell { return cell{text: s, look: look{wrapped: true}} }
 
 func strong(s string) cell { return cell{text: s, look: look{bold: true}} }
 
-// figure is a number where the text is one as it was printed; else, with a mark or a word, it is text.
+// printed is a number where the text is one as the language prints it, else text.
+func (w *writer) printed(s string) cell {
+	if !w.words.Comma() {
+		return figure(s)
+	}
+	if c := figure(strings.Replace(s, ",", ".", 1)); c.look.form != "" && !strings.Contains(s, ".") {
+		return c
+	}
+	return text(s)
+}
+
+// figure is a number where the text is one with a decimal point; else, with a mark or a word, it is text.
 func figure(s string) cell {
 	plain := strings.Replace(s, "−", "-", 1)
 	if _, err := strconv.ParseFloat(plain, 64); err != nil || strings.ContainsAny(plain, "eExXpP_nN") {
@@ -172,7 +183,7 @@ func (w *writer) figures(f record.Figures) {
 	for _, r := range f.Rows {
 		cells := []cell{strong(r.Valve)}
 		for _, c := range r.Cells {
-			cells = append(cells, figure(c))
+			cells = append(cells, w.printed(c))
 		}
 		w.add(cells...)
 	}

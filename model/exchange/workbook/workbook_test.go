@@ -112,6 +112,59 @@ func TestCells(t *testing.T) {
 	}
 }
 
+// A language with a decimal comma has the same numbers in the same cells, shown with as many decimals; a month is no number.
+func TestNumbersWithAComma(t *testing.T) {
+	for _, language := range []string{"de", "es"} {
+		words, ok := say.Of(language)
+		if !ok {
+			t.Fatal(language)
+		}
+		r, figures := made()
+		figures.Rows = []record.Row{{Valve: "1 in", Cells: []string{"03.2026", "1,838", "131"}}, {Valve: "1 ex", Cells: []string{"0,5+0,25", "−,004", "120,5e"}}}
+		data, err := workbook.Write(words, r, figures, cautions())
+		if err != nil {
+			t.Fatal(err)
+		}
+		f, err := excelize.OpenReader(bytes.NewReader(data))
+		if err != nil {
+			t.Fatal(err)
+		}
+		sheet := f.GetSheetList()[0]
+		for at, want := range map[string]struct{ value, form string }{
+			"B2": {"03.2026", ""}, "C2": {"1.838", "0.000"}, "D2": {"131", "0"}, "B3": {"0,5+0,25", ""}, "C3": {"-0.004", ".000"}, "D3": {"120,5e", ""},
+		} {
+			kind, form := excelize.CellTypeUnset, ""
+			if want.form == "" {
+				kind = excelize.CellTypeSharedString
+			}
+			is, err := f.GetCellType(sheet, at)
+			if err != nil || is != kind {
+				t.Errorf("%s: %s is of the type %d, %v, want %d", language, at, is, err, kind)
+			}
+			if value, err := f.GetCellValue(sheet, at, excelize.Options{RawCellValue: true}); err != nil || value != want.value {
+				t.Errorf("%s: %s is %q, %v, want %q", language, at, value, err, want.value)
+			}
+			id, err := f.GetCellStyle(sheet, at)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if style, err := f.GetStyle(id); err != nil {
+				t.Error(err)
+			} else if style.CustomNumFmt != nil {
+				form = *style.CustomNumFmt
+			}
+			if form != want.form {
+				t.Errorf("%s: %s is shown by %q, want %q", language, at, form, want.form)
+			}
+		}
+		// What was read stands with a point in the book, whatever is printed.
+		if is, err := f.GetCellType(f.GetSheetList()[1], "E2"); err != nil || is != excelize.CellTypeUnset {
+			t.Errorf("%s: what was read is of the type %d, %v", language, is, err)
+		}
+		f.Close()
+	}
+}
+
 // LibreOffice, which knows nothing of this program, reads the same cells.
 func TestLibreOfficeReadsEveryCell(t *testing.T) {
 	office, err := exec.LookPath("soffice")

@@ -20,17 +20,20 @@ type Presenter struct {
 // NewPresenter returns the page of the open set-up.
 func NewPresenter(bench *task.Bench) *Presenter { return &Presenter{bench: bench} }
 
-// Load reads the history, which may take a moment; it may run beside other work, and what it returns may not.
-func (p *Presenter) Load(ctx context.Context) (func(), error) {
-	h, err := p.bench.History(ctx)
-	if err != nil {
-		return nil, err
+// Load returns what reads the history, which may take a moment. That may run beside other work, and what it returns may not.
+func (p *Presenter) Load() func(context.Context) (func(), error) {
+	past := p.bench.Past()
+	return func(ctx context.Context) (func(), error) {
+		h, err := past(ctx)
+		if err != nil {
+			return nil, err
+		}
+		lower := make([]string, len(h.Rows))
+		for i, r := range h.Rows {
+			lower[i] = strings.ToLower(strings.Join(r.Cells(h.Words), " "))
+		}
+		return func() { p.read, p.lower = h, lower }, nil
 	}
-	lower := make([]string, len(h.Rows))
-	for i, r := range h.Rows {
-		lower[i] = strings.ToLower(strings.Join(r.Cells(h.Words), " "))
-	}
-	return func() { p.read, p.lower = h, lower }, nil
 }
 
 // End says how long the history of the book is and what stands for all of it; "" before it is read.

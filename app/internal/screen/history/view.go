@@ -54,7 +54,7 @@ func (v *View) Word() string { return "setup" }
 func (v *View) Focus() { v.filter.Focus() }
 
 // Refresh reads the history again.
-func (v *View) Refresh() { kit.Load(v.background, v.presenter.Load, v.host.Fail, v.draw) }
+func (v *View) Refresh() { kit.Load(v.background, v.presenter.Load(), v.host.Fail, v.draw) }
 
 func (v *View) draw() {
 	p := v.presenter

@@ -42,12 +42,29 @@ func bench(t *testing.T, setup string) *task.Bench {
 func loaded(t *testing.T, b *task.Bench) *history.Presenter {
 	t.Helper()
 	p := history.NewPresenter(b)
-	take, err := p.Load(context.Background())
+	take, err := p.Load()(context.Background())
 	if err != nil {
 		t.Fatal(err)
 	}
 	take()
 	return p
+}
+
+// What is read beside the window does not look at the bench, which may be in another language or hold more by then.
+func TestHistoryIsReadBesideTheBench(t *testing.T) {
+	defer say.Speak("en")
+	p := history.NewPresenter(bench(t, "setup-ferry-built"))
+	read := p.Load()
+	say.Speak("de")
+	take, err := read(context.Background())
+	if err != nil {
+		t.Fatal(err)
+	}
+	take()
+	p.Filter("base height")
+	if rows, _ := p.Rows(); len(rows) == 0 {
+		t.Error("it was read in the language that was chosen while it was read")
+	}
 }
 
 // What was entered, replaced and taken back stands there, the newest first, and is found by any of its words.

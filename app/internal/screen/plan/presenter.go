@@ -128,8 +128,9 @@ func (p *Presenter) Begin(ctx context.Context) (work func(tell func(string)), do
 	m := &making{plan: made}
 	p.making = m
 	var failed error
+	words := p.bench.Words() // the bench is not looked at while the plan is made
 	work = func(tell func(string)) {
-		failed = made.Make(plan.Options{Cancel: m.cancel.Load, Progress: func(at plan.Progress) { tell(p.progress(at)) }})
+		failed = made.Make(plan.Options{Cancel: m.cancel.Load, Progress: func(at plan.Progress) { tell(words.Line(progress(at))) }})
 	}
 	done = func() {
 		if p.making != m {
@@ -145,11 +146,11 @@ func (p *Presenter) Begin(ctx context.Context) (work func(tell func(string)), do
 	return work, done
 }
 
-func (p *Presenter) progress(at plan.Progress) string {
+func progress(at plan.Progress) say.Line {
 	if at.Found {
-		return p.say("plan.progress-found", at.Nodes)
+		return say.New("plan.progress-found", at.Nodes)
 	}
-	return p.say("plan.progress", at.Nodes)
+	return say.New("plan.progress", at.Nodes)
 }
 
 // Making reports whether a plan is in the making, and Stop ends that; what was found by then is shown.

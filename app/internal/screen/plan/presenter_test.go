@@ -236,6 +236,28 @@ func TestPlanIsStopped(t *testing.T) {
 	}
 }
 
+// How far a plan is, is told without a look at the bench, which may be in another language by then.
+func TestPlanIsMadeBesideTheBench(t *testing.T) {
+	defer say.Speak("en")
+	_, _, p := demonstration(t, "setup-launch-built")
+	p.Choose(2)
+	if err := p.SetMost("6"); err != nil { // enough stacks for a search that tells how far it is
+		t.Fatal(err)
+	}
+	work, _ := p.Begin(context.Background())
+	say.Speak("de")
+	var told []string
+	work(func(far string) { told = append(told, far) })
+	if len(told) == 0 {
+		t.Fatal("nothing is told")
+	}
+	for _, far := range told {
+		if !strings.Contains(far, "steps so far") {
+			t.Fatalf("it tells %q", far)
+		}
+	}
+}
+
 // Each mode says what it does, and the pick list goes to paper.
 func TestPlanModesAndPaper(t *testing.T) {
 	desk, _, p := demonstration(t, "setup-launch-built")

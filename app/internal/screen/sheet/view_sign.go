@@ -178,12 +178,13 @@ func (v *View) askSecret() {
 		v.finish(key)
 		return
 	}
+	words := p.Words() // of the bench, which is not looked at beside the window
 	kit.AskSlow(v.host.Window(), kit.Slow{
 		Title: v.say("sign.secret-title", who.Name), Yes: v.say("sign.yes"), Waiting: v.say("sign.opening"), Run: v.background,
 		Blanks: []kit.Blank{{Label: v.say("sign.secret"), Hide: true}},
 		Work: func(texts []string) (func(), error) {
 			key, err := p.Unlock(who.ID, texts[0])
-			return func() { v.finish(key) }, kit.Said(p.Words(), err)
+			return func() { v.finish(key) }, kit.Said(words, err)
 		},
 	})
 }

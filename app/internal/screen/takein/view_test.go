@@ -124,6 +124,39 @@ func TestTableOfOnesOwn(t *testing.T) {
 	}
 }
 
+// A line of decimal commas between commas stays out with its reason, and the others go in, each shim of a stack in the table's unit.
+func TestTableOfTooManyCells(t *testing.T) {
+	ctx := context.Background()
+	desk, bench, path := shop(t, "Valve,Base,Shim\n1 in,46,79,0,5\n1 ex,46.65,2x0.4\n")
+	table, err := desk.OpenTable(ctx, path, bench)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := takein.NewPresenter(table)
+	metric, err := p.SetInches(ctx, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	metric()
+	if wrong := p.Wrong(); len(wrong) != 1 || wrong[0].Label != "line 2" || !strings.Contains(wrong[0].Why, "has 5 cells, and the first line names only 3 columns") {
+		t.Errorf("%+v", wrong)
+	}
+	if got := p.Sum(); got != "2 readings and shim stacks fit; 1 lines do not, and stay out." {
+		t.Error(got)
+	}
+	if _, err := p.Keep(ctx); err != nil {
+		t.Fatal(err)
+	}
+	again, err := desk.OpenBench(ctx, bench.Record().Setup.ID)
+	if err != nil {
+		t.Fatal(err)
+	}
+	v := again.Record().ValveAt(record.Position{Cylinder: "1", Role: record.Exhaust, N: 1})
+	if len(v.Stack) != 2 || v.Stack[0].Thickness.Read != "0.4" || v.Stack[0].Thickness.Unit != unit.Mm || v.Stack[1].Thickness.Unit != unit.Mm {
+		t.Errorf("%+v", v.Stack)
+	}
+}
+
 // The page asks with letters what a column is, and its button takes in what fits.
 func TestTakeInByKeyboard(t *testing.T) {
 	desk, bench, path := shop(t, mine)
