@@ -2,8 +2,10 @@ package pdf
 
 import (
 	"bytes"
+	"cmp"
 	"math"
 	"slices"
+	"sort"
 	"strconv"
 	"strings"
 	"unicode/utf16"
@@ -88,22 +90,32 @@ type Shown string
 
 // How they may stand.
 const (
-	ShownAll  Shown = "all"  // every number of the table stands on its valve's line, in its order
-	ShownElse Shown = "else" // a valve's line lacks one of its numbers, or the pages the fingerprint
+	ShownAll  Shown = "all"  // every number of the table stands on its valve's line, in its order, so does its verdict, and the summary is there
+	ShownElse Shown = "else" // a valve's line lacks one of them, or the pages the summary or the fingerprint
 	ShownNone Shown = "none" // the pages have no line that could be read for a valve
 )
 
-// Shows reads the numbers of a sheet's table off its pages, of what these draw, and holds them against the figures that they
-// are to be, whatever version of this program laid the pages out. Numbers that are written beyond their cells' are not looked
-// for: what only this version sets can be held against pages that are drawn anew.
+// Shows reads the summary, and the verdicts and numbers of a sheet's table, off its pages, of what these draw, and holds them against
+// the figures that they are to be, whatever version of this program laid the pages out. Other words, and numbers that are written
+// beyond their cells', are not looked for: what only this version sets can be held against pages that are drawn anew.
 //
 // The fingerprint of the record has to stand on them too, as pages of another record may have the same numbers.
 func Shows(pages [][]byte, figures record.Figures, fingerprint string) Shown {
-	named := false
-	lines := map[string][][]words{} // of each valve, by what stands first on them
+	named, summed := false, figures.Summary == ""
+	verdict := slices.IndexFunc(figures.Columns, func(c record.Column) bool { return c.Key == "verdict" })
+	judged := make([]bool, len(figures.Rows)) // the verdict stands on a line of the valve
+	lines := map[string][][]words{}           // of each valve, by what stands first on them
 	for _, content := range pages {
+		page := wordsOn(content)
+		under := columnsOf(page)
+		summed = summed || slices.ContainsFunc(page, func(w words) bool { return under.reads(w, figures.Summary) })
 		var digits strings.Builder // of a fingerprint that may be broken over lines
-		for _, line := range linesOf(wordsOn(content)) {
+		for _, line := range linesOf(page) {
+			for i, row := range figures.Rows {
+				if verdict >= 0 && verdict < len(row.Cells) && line[0].text == visual(clean(row.Valve)) {
+					judged[i] = judged[i] || slices.ContainsFunc(line[1:], func(w words) bool { return under.reads(w, row.Cells[verdict]) })
+				}
+			}
 			for _, w := range line {
 				digits.WriteString(strings.ReplaceAll(w.text, " ", ""))
 			}
@@ -112,7 +124,7 @@ func Shows(pages [][]byte, figures record.Figures, fingerprint string) Shown {
 		named = named || strings.Contains(digits.String(), fingerprint)
 	}
 	out := ShownAll
-	if !named {
+	if !named || !summed || verdict >= 0 && slices.Contains(judged, false) {
 		out = ShownElse
 	}
 	for _, row := range figures.Rows {
@@ -137,6 +149,43 @@ func Shows(pages [][]byte, figures record.Figures, fingerprint string) Shown {
 		}
 	}
 	return out
+}
+
+// columns are the words of a page by their left ends, in hundredths of a point, each from above to below.
+type columns map[int][]words
+
+func columnsOf(all []words) columns {
+	c := columns{}
+	for _, w := range all {
+		at := left(w)
+		c[at] = append(c[at], w)
+	}
+	for _, one := range c {
+		slices.SortFunc(one, func(a, b words) int { return cmp.Compare(b.y, a.y) })
+	}
+	return c
+}
+
+func left(w words) int { return int(math.Round(100 * max(-mostLeft, min(w.x, mostLeft)))) }
+
+// mostLeft is beyond every page, in points.
+const mostLeft = 1e6
+
+// reads reports whether a text stands on a page from these words on, broken over lines that begin one under the other.
+func (c columns) reads(at words, text string) bool {
+	rest := strings.ReplaceAll(visual(clean(text)), " ", "")
+	below := c[left(at)]
+	below = below[sort.Search(len(below), func(i int) bool { return below[i].y < at.y }):]
+	for {
+		var ok bool
+		if rest, ok = strings.CutPrefix(rest, strings.ReplaceAll(at.text, " ", "")); !ok || at.text == "" {
+			return false
+		}
+		if rest == "" || len(below) == 0 {
+			return rest == ""
+		}
+		at, below = below[0], below[1:]
+	}
 }
 
 // linesOf puts together what stands on one base line, from the left.

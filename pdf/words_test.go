@@ -52,25 +52,39 @@ func TestShows(t *testing.T) {
 	fig := record.Figures{Columns: []record.Column{{Key: "base"}, {Key: "seal"}}, Rows: []record.Row{
 		{Valve: "1 in", Cells: []string{"1.842", ".700"}}, {Valve: "1 ex", Cells: []string{"1.836", "none"}},
 	}}
+	told := record.Figures{Summary: "Tightest: 1 ex, short by .007", Columns: []record.Column{{Key: "verdict"}, {Key: "base"}}, Rows: []record.Row{
+		{Valve: "1 in", Cells: []string{"within up to .571", "1.842"}}, {Valve: "1 ex", Cells: []string{"short", "1.836"}},
+	}}
 	for name, c := range map[string]struct {
 		lines [][]string
 		want  Shown
 	}{
-		"all of them":           {[][]string{{"1 in", "within", "1.842", ".700"}, {"1 ex", "1.836", "none"}, {print}}, ShownAll},
-		"over two bands":        {[][]string{{"1 in", "1.842"}, {"1 ex", "1.836"}, {"1 in", ".700"}, {"1 ex", "none"}, {print[:40]}, {print[40:]}}, ShownAll},
-		"another digit":         {[][]string{{"1 in", "1.843", ".700"}, {"1 ex", "1.836"}, {print}}, ShownElse},
-		"on another line":       {[][]string{{"1 in", "1.836", ".700"}, {"1 ex", "1.842"}, {print}}, ShownElse},
-		"in another order":      {[][]string{{"1 in", ".700", "1.842"}, {"1 ex", "1.836"}, {print}}, ShownElse},
-		"another record's":      {[][]string{{"1 in", "1.842", ".700"}, {"1 ex", "1.836"}, {strings.Repeat("0", 64)}}, ShownElse},
-		"no line for a valve":   {[][]string{{"1 in", "1.842", ".700"}, {print}}, ShownNone},
-		"nothing on the page":   {nil, ShownNone},
-		"a number without name": {[][]string{{"1.842", ".700"}, {"1.836"}, {print}}, ShownNone},
+		"told: verdicts": {[][]string{{told.Summary}, {"1 in", "within up to .571", "1.842"}, {"1 ex", "short", "1.836"}, {print}}, ShownAll},
+		"told: verdicts over lines": {
+			[][]string{{"Tightest: 1 ex,"}, {"short by .007"}, {"1 in", "within up", "1.842"}, {"", "to .571"}, {"1 ex", "short", "1.836"}, {print}}, ShownAll,
+		},
+		"told: another verdict":   {[][]string{{told.Summary}, {"1 in", "within up to .571", "1.842"}, {"1 ex", "within", "1.836"}, {print}}, ShownElse},
+		"told: half a verdict":    {[][]string{{told.Summary}, {"1 in", "within", "1.842"}, {"1 ex", "short", "1.836"}, {print}}, ShownElse},
+		"told: another's verdict": {[][]string{{told.Summary}, {"1 in", "short", "1.842"}, {"1 ex", "within up to .571", "1.836"}, {print}}, ShownElse},
+		"told: another summary":   {[][]string{{"Tightest: 1 ex"}, {"1 in", "within up to .571", "1.842"}, {"1 ex", "short", "1.836"}, {print}}, ShownElse},
+		"told: a verdict too few": {[][]string{{told.Summary}, {"1 in", "within up to .571", "1.842"}, {"1 ex", "1.836"}, {print}}, ShownElse},
+		"all of them":             {[][]string{{"1 in", "within", "1.842", ".700"}, {"1 ex", "1.836", "none"}, {print}}, ShownAll},
+		"over two bands":          {[][]string{{"1 in", "1.842"}, {"1 ex", "1.836"}, {"1 in", ".700"}, {"1 ex", "none"}, {print[:40]}, {print[40:]}}, ShownAll},
+		"another digit":           {[][]string{{"1 in", "1.843", ".700"}, {"1 ex", "1.836"}, {print}}, ShownElse},
+		"on another line":         {[][]string{{"1 in", "1.836", ".700"}, {"1 ex", "1.842"}, {print}}, ShownElse},
+		"in another order":        {[][]string{{"1 in", ".700", "1.842"}, {"1 ex", "1.836"}, {print}}, ShownElse},
+		"another record's":        {[][]string{{"1 in", "1.842", ".700"}, {"1 ex", "1.836"}, {strings.Repeat("0", 64)}}, ShownElse},
+		"no line for a valve":     {[][]string{{"1 in", "1.842", ".700"}, {print}}, ShownNone},
+		"nothing on the page":     {nil, ShownNone},
+		"a number without name":   {[][]string{{"1.842", ".700"}, {"1.836"}, {print}}, ShownNone},
 	} {
 		p := newPress(595, 842, time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC), "shows")
 		p.page()
 		for y, line := range c.lines {
 			for x, text := range line {
-				p.text(40+60*float64(x), 100+20*float64(y), body, ink, text)
+				if text != "" {
+					p.text(40+60*float64(x), 100+20*float64(y), body, ink, text)
+				}
 			}
 		}
 		data, err := p.bytes()
@@ -81,7 +95,11 @@ func TestShows(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := Shows(pages, fig, print); got != c.want {
+		figures := fig
+		if strings.HasPrefix(name, "told") {
+			figures = told
+		}
+		if got := Shows(pages, figures, print); got != c.want {
 			t.Errorf("%s: %s, want %s", name, got, c.want)
 		}
 	}

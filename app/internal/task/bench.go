@@ -135,16 +135,33 @@ func (b *Bench) PeekRedo(ctx context.Context) (*store.Step, error) {
 
 // Undo takes the last action back and says what it was.
 func (b *Bench) Undo(ctx context.Context) (*store.Step, error) {
-	return b.turn(ctx, b.desk.Book.Undo)
+	return b.turn(ctx, b.PeekUndo, b.desk.Book.Undo)
 }
 
 // Redo does again what was taken back last.
 func (b *Bench) Redo(ctx context.Context) (*store.Step, error) {
-	return b.turn(ctx, b.desk.Book.Redo)
+	return b.turn(ctx, b.PeekRedo, b.desk.Book.Redo)
 }
 
-func (b *Bench) turn(ctx context.Context, turn func(context.Context, string, string, record.Stamp, string) (*store.Step, error)) (*store.Step, error) {
-	step, err := turn(ctx, b.rec.Setup.ID, b.desk.Who, b.desk.now(), NewID())
+// turn takes a step back or does it again, but for one that puts a spring on a valve which stands on another head by now.
+func (b *Bench) turn(
+	ctx context.Context, peek func(context.Context) (*store.Step, error),
+	turn func(context.Context, string, string, record.Stamp, string) (*store.Step, error),
+) (*store.Step, error) {
+	step, err := peek(ctx)
+	if err != nil {
+		return nil, err
+	}
+	if step != nil {
+		edits := make([]record.Edit, len(step.Changes))
+		for i, ch := range step.Changes {
+			edits[i] = record.Edit{Item: ch.Item, Noun: ch.After}
+		}
+		if err := b.elsewhere(ctx, edits); err != nil {
+			return nil, err
+		}
+	}
+	step, err = turn(ctx, b.rec.Setup.ID, b.desk.Who, b.desk.now(), NewID())
 	if err != nil {
 		return nil, err
 	}

@@ -55,6 +55,22 @@ func TestASpringStandsOnOneHead(t *testing.T) {
 	there.Spring = piece.Tag
 	refused(other.Keep(ctx, there), say.Conflict, "Spring OF-91 is on OF-2P at 1 ex since 2026-03-02")
 
+	// Neither does taking a step back put it on both: it is taken off, goes to the other head, and its first valve is undone.
+	off := valve
+	off.Spring = ""
+	must(lower.Keep(ctx, off))
+	must(other.Keep(ctx, there))
+	_, err = lower.Undo(ctx)
+	refused(err, say.Conflict, "Spring OF-91 is on DR-1L")
+	if _, err = other.Undo(ctx); err != nil {
+		t.Fatal(err)
+	}
+	if _, err = lower.Undo(ctx); err != nil || lower.Record().ValveAt(at).Spring != piece.Tag {
+		t.Errorf("the spring lies nowhere, and is not back: %v", err)
+	}
+	_, err = other.Redo(ctx)
+	refused(err, say.Conflict, "Spring OF-91 is on OF-2P at 1 ex")
+
 	story, err := counter.Story(ctx, record.PieceItem, piece.Tag)
 	must(err)
 	life, err := lower.Life(ctx)
