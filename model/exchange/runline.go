@@ -254,20 +254,21 @@ func RunLine(r record.Run) string {
 //	215 at 1.830, lash .013, left .014, nick + polish
 //
 // The load stands first, with the height that it was read at where that is another than the installed one. It fails (say.Invalid)
-// with a part that is not understood.
+// with a part that is not understood, and with a lash or a free length that comes twice.
 func ReadCheckLine(text string) (CheckRow, error) {
 	var c CheckRow
 	for i, part := range strings.Split(text, ",") {
 		part = strings.ToLower(strings.Join(strings.Fields(part), " "))
 		word, rest, _ := strings.Cut(part, " ")
+		if to := map[string]*string{"lash": &c.Found, "left": &c.Left, "free": &c.Free}[word]; to != nil && rest != "" {
+			if *to != "" {
+				return c, say.Fail(say.Invalid, "exchange.check-second", short(part))
+			}
+			*to = rest
+			continue
+		}
 		switch {
 		case part == "":
-		case word == "lash" && rest != "":
-			c.Found = rest
-		case word == "left" && rest != "":
-			c.Left = rest
-		case word == "free" && rest != "":
-			c.Free = rest
 		case i == 0 && (part[0] >= '0' && part[0] <= '9'):
 			c.Load, c.Height, _ = strings.Cut(part, " at ")
 		default:

@@ -128,9 +128,15 @@ func TestCheckLine(t *testing.T) {
 			t.Errorf("%s: %s, %v", text, cmp.Diff(want, got), err)
 		}
 	}
-	var e *say.Error
-	if _, err := ReadCheckLine("215, moss"); !errors.As(err, &e) || e.Line.Key != "exchange.check-part" {
-		t.Error(err)
+	for text, key := range map[string]string{
+		"215, moss": "exchange.check-part", "lash .013, 215": "exchange.check-part", "215, 220": "exchange.check-part",
+		"lash .013, lash .015": "exchange.check-second", "lash .013, lash .013": "exchange.check-second", "215, left .014, left .015": "exchange.check-second",
+		"free 2.38, rust, free 2.40": "exchange.check-second",
+	} {
+		var e *say.Error
+		if _, err := ReadCheckLine(text); !errors.As(err, &e) || e.Line.Key != key {
+			t.Errorf("%q: %v, want %s", text, err, key)
+		}
 	}
 }
 
