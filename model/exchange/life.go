@@ -82,9 +82,9 @@ type RunRow struct {
 //
 //	head,day,count,kind,seconds,mean,speed,from,to,rate,top,starts,burnouts,over-revs,oil,where,by,note
 //
-// head, day, count and kind are required. Speeds are turns of the crank a minute, but for "speed", which is miles or kilometres
-// an hour; "oil" has its degrees behind it, as in 210 F. Every line that does not fit is named and the rest is returned, as in
-// [ReadCSV].
+// head, day, count and kind are required. Speeds are turns of the crank a minute, but for "speed", which is kilometres an hour
+// beside km and else miles an hour, without its unit: [record.Doubt] takes no number with one. "oil" has its degrees behind it, as in
+// 210 F. Every line that does not fit is named and the rest is returned, as in [ReadCSV].
 func ReadRuns(data []byte) ([]RunRow, []RowError) {
 	var all []RunRow
 	_, errs := runs.read(data, func(t *table, r row) *say.Error {

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -43,7 +44,8 @@ func twofoldIn(text, marks string) error {
 // has rpm behind it is the highest: what was read off a tell-tale must not become a mean. A quotation
 // mark as a part takes time, mean speed and place from the last run of the same kind among those before, as far as the line does
 // not say them. It fails (say.Invalid) with a part that is not understood, with one that comes twice, where nothing is counted, where
-// there is no such run before, and where the chosen language leaves it open whether a mark is one of thousands.
+// a speed over the ground is in another unit than the kind has, where there is no such run before, and where the chosen language leaves
+// it open whether a mark is one of thousands.
 func ReadRunLine(text string, before []record.Run) (record.Run, error) {
 	l := runLine{done: map[string]bool{}}
 	if err := twofoldIn(text, ","); err != nil {
@@ -66,6 +68,9 @@ func ReadRunLine(text string, before []record.Run) (record.Run, error) {
 	}
 	if err := twofoldIn(l.Count, "."); err != nil {
 		return l.Run, err
+	}
+	if of := groundSpeed(l.Kind); l.ground != "" && l.ground != of {
+		return l.Run, say.Fail(say.Invalid, "exchange.run-ground", short(l.Speed+" "+l.ground), string(l.Kind), of)
 	}
 	if l.again && !l.repeat(before) {
 		return l.Run, say.Fail(say.Invalid, "exchange.run-before", string(l.Kind))
@@ -97,8 +102,9 @@ func (l *runLine) repeat(before []record.Run) bool {
 
 type runLine struct {
 	record.Run
-	done  map[string]bool // what was said already
-	again bool            // the rest is as it was last
+	done   map[string]bool // what was said already
+	again  bool            // the rest is as it was last
+	ground string          // the unit that its speed over the ground was typed in
 }
 
 // kinds are the words for what runs are counted in.
@@ -106,6 +112,21 @@ var kinds = map[string]record.RunKind{
 	"pass": record.Passes, "passes": record.Passes, "lap": record.Laps, "laps": record.Laps, "h": record.Hours, "hour": record.Hours,
 	"hours": record.Hours, "mi": record.Miles, "mile": record.Miles, "miles": record.Miles, "km": record.Kilometres,
 	"pull": record.Pulls, "pulls": record.Pulls,
+}
+
+// groundSpeed is the unit of a speed over the ground, which a run is kept without: its kind tells it.
+func groundSpeed(k record.RunKind) string {
+	if k == record.Kilometres {
+		return "km/h"
+	}
+	return "mph"
+}
+
+// describes reports whether a word may stand between a number and what it counts, as in 6 quarter-mile passes. Of 2 x 10 laps or
+// 2 hours 3 pulls nobody knows what is counted.
+func describes(word string) bool {
+	_, counts := kinds[word]
+	return !counts && word != "x" && word != "×" && !strings.ContainsFunc(word, unicode.IsNumber)
 }
 
 // take reads one part; false where it is not understood.
@@ -141,6 +162,11 @@ func (l *runLine) take(part string) bool {
 		return false
 	}
 	if kind, ok := kinds[last]; ok {
+		for _, between := range words[1 : len(words)-1] {
+			if !describes(between) {
+				return false
+			}
+		}
 		l.Kind = kind
 		return l.once("count", &l.Count, first)
 	}
@@ -153,6 +179,7 @@ func (l *runLine) take(part string) bool {
 	case "rpm":
 		return l.once("top", &l.Top, first)
 	case "mph", "km/h":
+		l.ground = last
 		return l.once("speed", &l.Speed, first)
 	case "f", "c", "°f", "°c":
 		return l.oil(words)
@@ -205,11 +232,7 @@ func RunLine(r record.Run) string {
 	}
 	add(r.Mean, "mean ", "")
 	add(r.Top, "top ", "")
-	unit := " mph"
-	if r.Kind == record.Kilometres {
-		unit = " km/h"
-	}
-	add(r.Speed, "", unit)
+	add(r.Speed, "", " "+groundSpeed(r.Kind))
 	for _, n := range []struct {
 		count     int
 		one, many string
@@ -231,20 +254,21 @@ func RunLine(r record.Run) string {
 //	215 at 1.830, lash .013, left .014, nick + polish
 //
 // The load stands first, with the height that it was read at where that is another than the installed one. It fails (say.Invalid)
-// with a part that is not understood.
+// with a part that is not understood, and with a lash or a free length that comes twice.
 func ReadCheckLine(text string) (CheckRow, error) {
 	var c CheckRow
 	for i, part := range strings.Split(text, ",") {
 		part = strings.ToLower(strings.Join(strings.Fields(part), " "))
 		word, rest, _ := strings.Cut(part, " ")
+		if to := map[string]*string{"lash": &c.Found, "left": &c.Left, "free": &c.Free}[word]; to != nil && rest != "" {
+			if *to != "" {
+				return c, say.Fail(say.Invalid, "exchange.check-second", short(part))
+			}
+			*to = rest
+			continue
+		}
 		switch {
 		case part == "":
-		case word == "lash" && rest != "":
-			c.Found = rest
-		case word == "left" && rest != "":
-			c.Left = rest
-		case word == "free" && rest != "":
-			c.Free = rest
 		case i == 0 && (part[0] >= '0' && part[0] <= '9'):
 			c.Load, c.Height, _ = strings.Cut(part, " at ")
 		default:

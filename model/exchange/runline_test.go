@@ -19,10 +19,11 @@ func TestRunLine(t *testing.T) {
 			Kind: record.Passes, Count: "6", Seconds: "9.5", Mean: "6800", Top: "7800", Starts: 2, Burnouts: 6, OverRevs: 1, Oil: "210",
 			OilDegree: "F", Where: "Marram Flats",
 		},
-		"1 pull, 3000 to 8000 at 600":  {Kind: record.Pulls, Count: "1", From: "3000", To: "8000", Rate: "600"},
-		"60 miles, 55 mph, mean 2,400": {Kind: record.Miles, Count: "60", Speed: "55", Mean: "2400"},
-		"1.5h, mean 3000":              {Kind: record.Hours, Count: "1.5", Mean: "3000"},
-		"40 laps, 38s , oil 98 c":      {Kind: record.Laps, Count: "40", Seconds: "38", Oil: "98", OilDegree: "C"},
+		"1 pull, 3000 to 8000 at 600":   {Kind: record.Pulls, Count: "1", From: "3000", To: "8000", Rate: "600"},
+		"60 miles, 55 mph, mean 2,400":  {Kind: record.Miles, Count: "60", Speed: "55", Mean: "2400"},
+		"1.5h, mean 3000":               {Kind: record.Hours, Count: "1.5", Mean: "3000"},
+		"95 km/h, 1,250 km, mean 2,400": {Kind: record.Kilometres, Count: "1250", Speed: "95", Mean: "2400"},
+		"40 laps, 38s , oil 98 c":       {Kind: record.Laps, Count: "40", Seconds: "38", Oil: "98", OilDegree: "C"},
 	} {
 		got, err := ReadRunLine(text, nil)
 		if err != nil || cmp.Diff(want, got) != "" {
@@ -37,11 +38,23 @@ func TestRunLine(t *testing.T) {
 		"": "exchange.run-nothing", "mean 6800": "exchange.run-nothing", "6": "exchange.run-part", "six passes and then some": "exchange.run-part",
 		"6 passes, 4 laps": "exchange.run-part", "6 passes, top": "exchange.run-part", "6 passes, 2.5 starts": "exchange.run-part",
 		"6 passes, 6800 mean": "exchange.run-part", "6 passes, at": "exchange.run-part", "6 passes, oil 210": "exchange.run-part",
+		"2 x 10 laps": "exchange.run-part", "2 × laps": "exchange.run-part", "2 hours 3 pulls": "exchange.run-part",
+		"10 laps 3 miles": "exchange.run-part", "10 laps miles": "exchange.run-part", "6 ½ hours": "exchange.run-part",
+		"100 km, 60 mph, mean 3000": "exchange.run-ground", "100 miles, 60 km/h": "exchange.run-ground", "60km/h, 100 mi": "exchange.run-ground",
+		"60 mph, mean 3000, 100 km": "exchange.run-ground", "6 passes, 225 km/h": "exchange.run-ground",
 	} {
 		var e *say.Error
 		if _, err := ReadRunLine(text, nil); !errors.As(err, &e) || e.Line.Key != key {
 			t.Errorf("%q: %v, want %s", text, err, key)
 		}
+	}
+}
+
+// Whoever typed a speed in the other unit is told which one to write.
+func TestRunLineSaysTheUnit(t *testing.T) {
+	const want = "60 mph does not go with km, where a speed is in km/h; write it in km/h."
+	if _, err := ReadRunLine("100 km, 60 mph", nil); err == nil || err.Error() != want {
+		t.Error(err)
 	}
 }
 
@@ -115,9 +128,15 @@ func TestCheckLine(t *testing.T) {
 			t.Errorf("%s: %s, %v", text, cmp.Diff(want, got), err)
 		}
 	}
-	var e *say.Error
-	if _, err := ReadCheckLine("215, moss"); !errors.As(err, &e) || e.Line.Key != "exchange.check-part" {
-		t.Error(err)
+	for text, key := range map[string]string{
+		"215, moss": "exchange.check-part", "lash .013, 215": "exchange.check-part", "215, 220": "exchange.check-part",
+		"lash .013, lash .015": "exchange.check-second", "lash .013, lash .013": "exchange.check-second", "215, left .014, left .015": "exchange.check-second",
+		"free 2.38, rust, free 2.40": "exchange.check-second",
+	} {
+		var e *say.Error
+		if _, err := ReadCheckLine(text); !errors.As(err, &e) || e.Line.Key != key {
+			t.Errorf("%q: %v, want %s", text, err, key)
+		}
 	}
 }
 

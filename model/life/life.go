@@ -109,7 +109,9 @@ func (v *Valve) take(e *evaluate.Valve, rec *record.Record, gauges []record.Gaug
 		if found.At != v.At {
 			continue
 		}
-		v.looked = c
+		if lookedAt(found) {
+			v.looked = c
+		}
 		if found.Load == nil {
 			continue
 		}
@@ -125,6 +127,9 @@ func (v *Valve) take(e *evaluate.Valve, rec *record.Record, gauges []record.Gaug
 		v.Points = append(v.Points, p)
 	}
 }
+
+// lookedAt reports whether somebody looked at the spring itself: a lash is set without it, and a note may be of anything.
+func lookedAt(v record.CheckedValve) bool { return v.Load != nil || v.Free != nil || len(v.Seen) > 0 }
 
 // scatterOf is the standard uncertainty of one load of a tester in millinewtons, as its study and its step have it, or as the
 // rules assume of one; without what all its readings share. Nought where nobody says.

@@ -239,6 +239,23 @@ func TestWhatIsSeen(t *testing.T) {
 	if all := life.Of(rec, ev, nil, []record.Run{run}, apart).Valves; all[1].Verdict != life.Watch {
 		t.Errorf("%s: %s", all[1].Verdict, why(all[1]))
 	}
+	// Nor did one that found a lash or has a note; what was seen, nothing too, and a free length are of the spring.
+	for _, c := range []struct {
+		valve record.CheckedValve
+		want  life.Verdict
+	}{
+		{record.CheckedValve{Found: quantity(t, ".013", unit.In), Left: quantity(t, ".014", unit.In)}, life.Watch},
+		{record.CheckedValve{Note: "cover off"}, life.Watch},
+		{record.CheckedValve{Seen: []record.Sight{record.NothingOnIt}}, life.Keep},
+		{record.CheckedValve{Free: quantity(t, "2.380", unit.In)}, life.Keep},
+	} {
+		after := check(t, "2026-06-03", record.CheckedLater, "230", "")
+		c.valve.At = ev.Valves[1].At
+		after.Valves[1] = c.valve
+		if v := life.Of(rec, ev, nil, []record.Run{run}, append(slices.Clone(checks), after)).Valves[1]; v.Verdict != c.want {
+			t.Errorf("%+v: %s, %s", c.valve, v.Verdict, why(v))
+		}
+	}
 	run.Day = "2026-05-31"
 	if v := life.Of(rec, ev, nil, []record.Run{run}, checks).Valves[1]; v.Verdict != life.Keep {
 		t.Errorf("%s: %s", v.Verdict, why(v))

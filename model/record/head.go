@@ -110,10 +110,10 @@ func (h *Head) Positions() []Position {
 }
 
 // Label returns the name of a valve as the bench says it: "3 ex", or "3 ex 2" where the cylinder
-// has several of that role.
+// has several of that role, or the position is of a second one that it does not have.
 func (h *Head) Label(p Position) string {
 	label := p.Cylinder + " " + string(p.Role)
-	if p.Role == Intake && h.Intakes > 1 || p.Role == Exhaust && h.Exhausts > 1 {
+	if p.N > 1 || p.Role == Intake && h.Intakes > 1 || p.Role == Exhaust && h.Exhausts > 1 {
 		label += " " + string(rune('0'+p.N))
 	}
 	return label

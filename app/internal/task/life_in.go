@@ -70,8 +70,13 @@ func (d *Desk) checksIn(ctx context.Context, rows []exchange.CheckRow, instead *
 			if err != nil {
 				return err
 			}
+			kept := c.Valves
 			c.Valves = append(c.Valves, v)
-			return record.Doubt(*c, d.now())
+			if err := record.Doubt(*c, d.now()); err != nil {
+				c.Valves = kept // what is wrong with this line is no fault of the ones after it
+				return h.labelled(err, row.At)
+			}
+			return nil
 		})
 		if err != nil {
 			return 0, err
@@ -100,6 +105,22 @@ type headIn struct {
 	runs   []record.Run
 	known  []record.SpringCheck
 	added  []*record.SpringCheck
+}
+
+// labelled names a valve in a fault as the bench says it, which a check without its head cannot.
+func (h *headIn) labelled(err error, at record.Position) error {
+	var e *say.Error
+	if !errors.As(err, &e) {
+		return err
+	}
+	named := *e
+	named.Line.Args = slices.Clone(e.Line.Args)
+	for i, arg := range named.Line.Args {
+		if arg == at.String() {
+			named.Line.Args[i] = h.head.Label(at)
+		}
+	}
+	return &named
 }
 
 // line has a line read, and keeps what is wrong with it.
@@ -225,7 +246,7 @@ func (in *lifeIn) check(ctx context.Context, row exchange.CheckRow) (*record.Spr
 func (in *lifeIn) valve(h *headIn, row exchange.CheckRow, c *record.SpringCheck) (record.CheckedValve, error) {
 	v := record.CheckedValve{At: row.At, Seen: row.Seen, Note: row.Note}
 	if !slices.Contains(h.head.Positions(), row.At) {
-		return v, say.Fail(say.NotFound, "life.no-valve", h.head.Tag, row.At.String())
+		return v, say.Fail(say.NotFound, "life.no-valve", h.head.Tag, h.head.Label(row.At))
 	}
 	var units record.Units
 	for _, s := range h.setups {

@@ -94,10 +94,12 @@ func (in *springsIn) piece(e exchange.SpringEntry) (record.SpringPiece, error) {
 		if err != nil {
 			return p, err
 		}
-		if p.Free != nil && p.Free.Value != free.Value {
+		switch {
+		case p.Free == nil:
+			p.Free = free
+		case p.Free.Value != free.Value: // otherwise what was typed stays
 			return p, in.known(e.Tag, "free")
 		}
-		p.Free = free
 	}
 	for _, t := range e.Binds {
 		if err := in.bind(&p, t); err != nil {

@@ -3,10 +3,14 @@ package task_test
 import (
 	"context"
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"keeperbook/app/internal/task"
+	"keeperbook/model/exchange"
 	"keeperbook/model/record"
 )
 
@@ -58,6 +62,42 @@ func TestSpringsTable(t *testing.T) {
 	}
 	if again, err := task.SpringsOut(ctx, desk.Book); err != nil || string(again) != string(out) {
 		t.Errorf("%v, the second time out comes\n%s", err, again)
+	}
+}
+
+// What the book has and a table says again stays as it was typed, and every record keeps its fingerprint.
+func TestSpringsTableChangesNoRecord(t *testing.T) {
+	ctx := context.Background()
+	desk := &task.Desk{Book: demonstration(t), Who: "test", Clock: clock}
+	prints := func() map[string]string {
+		all := map[string]string{}
+		for _, setup := range setups(t, desk.Book) {
+			rec, err := desk.Book.Record(ctx, setup)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if all[setup], err = exchange.Fingerprint(rec); err != nil {
+				t.Fatal(err)
+			}
+		}
+		return all
+	}
+	before := prints()
+	rec, err := desk.Book.Record(ctx, "setup-launch-built")
+	if err != nil || !slices.ContainsFunc(rec.Parts.Pieces, func(p record.SpringPiece) bool {
+		return p.Free != nil && p.Free.Typed != p.Free.Plain() && len(p.Loads) > 0
+	}) {
+		t.Fatalf("no spring of it could change: %v", err)
+	}
+	out, err := task.SpringsOut(ctx, desk.Book)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n, err := desk.SpringsIn(ctx, out); err != nil || n == 0 {
+		t.Fatalf("%d springs, %v", n, err)
+	}
+	if d := cmp.Diff(before, prints()); d != "" {
+		t.Error(d)
 	}
 }
 

@@ -176,7 +176,7 @@ func (d *Desk) goes(ctx context.Context, t record.Tagged, text string) (record.T
 			return t, err
 		}
 		if !slices.Contains(head.Positions(), p.At) {
-			return t, say.Fail(say.NotFound, "life.no-valve", head.Tag, p.At.String())
+			return t, say.Fail(say.NotFound, "life.no-valve", head.Tag, head.Label(p.At))
 		}
 		s.Head, s.At = head.ID, &p.At
 		others, err := d.Book.Tagged(ctx)

@@ -132,6 +132,9 @@ func TestWhereRetainersGo(t *testing.T) {
 	if err := goes("R-03", "2026-03-10 OF-2P 3 ex"); err != nil {
 		t.Fatal(err)
 	}
+	if err := goes("R-04", "OF-2P 3 ex 2"); err == nil || err.Error() != "The head OF-2P has no valve 3 ex 2; look at the valve." {
+		t.Errorf("%v", err)
+	}
 	for place, want := range map[string]say.Code{
 		"2026-03-12 OF-2P 3 ex": say.Conflict, "OF-2P 9 ex": say.NotFound, "ZZ-9 3 ex": say.NotFound, "somewhere": say.Invalid,
 		"2026-06-20 box 4": say.Invalid,
