@@ -24,7 +24,9 @@ type onHead struct {
 // their mean where they were taken at one height. Those that were taken at another height than the last do not
 // count with it.
 func (b *bench) seatMeasured(v *Valve) {
-	readings := b.readings[place{v.At, record.SeatLoad, 0}]
+	// As with a bind, what was read on another single spring is no load of the one that is on it now.
+	tag := b.valves[v.At].Spring
+	readings := slices.DeleteFunc(slices.Clone(b.readings[place{v.At, record.SeatLoad, 0}]), func(r *record.Reading) bool { return r.Piece != tag })
 	if len(readings) == 0 {
 		return
 	}

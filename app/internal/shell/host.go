@@ -46,11 +46,12 @@ func (s *Shell) Changed() {
 	if s.presenter.Bench() == nil {
 		return
 	}
-	if s.fresh {
-		s.fresh = false
-	} else {
+	if line := s.presenter.Bench().Notice(); !line.Zero() {
+		s.told = s.printer().Line(line)
+	} else if !s.fresh {
 		s.told = ""
 	}
+	s.fresh = false
 	for i := range s.stale {
 		s.stale[i] = i != s.shown
 	}

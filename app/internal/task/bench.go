@@ -20,7 +20,8 @@ type Bench struct {
 	kept  *kept                        // as it was signed; nil where nobody did
 	usual map[record.Kind]record.Gauge // what readings were taken on before; nil until somebody asked
 
-	language string // that pages are printed in; "" for the one of the window
+	language string   // that pages are printed in; "" for the one of the window
+	notice   say.Line // what came of the last thing that was kept beside it
 }
 
 // OpenBench loads a set-up.
@@ -62,6 +63,7 @@ func (b *Bench) Words() say.Printer { return evaluate.Spoken(b.rec.Setup.Units) 
 // one undo takes back, and into the record once the book has them. On an error nothing changed; the
 // same nouns may be kept again.
 func (b *Bench) Keep(ctx context.Context, nouns ...record.Noun) error {
+	nouns = b.withOutdated(nouns)
 	edits := make([]record.Edit, len(nouns))
 	for i, n := range nouns {
 		edits[i] = record.Put(b.scope(n), n)

@@ -27,6 +27,7 @@ func (b *Bench) Shelf(ctx context.Context) (Shelf, error) {
 // Fit keeps nouns as Keep does, and then takes the record from the book again: a set-up that names
 // another part has to hold that part, and hold the one before no more.
 func (b *Bench) Fit(ctx context.Context, nouns ...record.Noun) error {
+	nouns = b.withOutdated(nouns)
 	edits := make([]record.Edit, len(nouns))
 	for i, n := range nouns {
 		edits[i] = record.Put(b.scope(n), n)
