@@ -44,6 +44,7 @@ const (
 type command struct {
 	name, usage string
 	least, most int // arguments
+	out         target
 	options     func(*flag.FlagSet) *options
 	run         func(context.Context, Env, []string, *options) error
 }
@@ -68,23 +69,23 @@ type options struct {
 }
 
 var commands = []command{
-	{"demo", "demo BOOK", 1, 1, none, demo},
-	{"heads", "heads BOOK [-json]", 1, 1, withJSON, heads},
-	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter] [-language en|de|es] [-sign SIGNER|KEY.p12 [-secret-from FILE] [-role ROLE] [-with-second|-as-second]]", 3, 3, forSheet, sheet},
-	{"export", "export BOOK HEAD [OUT.json|.csv|.xlsx|.txt|.pdf|.svg|.png] [-setup ID] [-language en|de|es] [-valve VALVE] [-loads]", 2, 3, forExport, export},
-	{"import", "import BOOK FILE...", 2, 1000, none, take},
-	{"plan", "plan BOOK HEAD [-for springs|shims|heights] [-shims N] [-all] [-setup ID] [-json]", 2, 2, forPlan, makePlan},
-	{"springs", "springs BOOK [OUT.csv]", 1, 2, none, springs},
-	{"verify", "verify SHEET.pdf [-book BOOK] [-json]", 1, 1, forVerify, verify},
-	{"history", "history BOOK HEAD [-setup ID] [-json]", 2, 2, forHistory, history},
-	{"life", "life BOOK HEAD [OUT.pdf] [-setup ID] [-paper a4|letter] [-language en|de|es] [-json]", 2, 3, forLife, lifeCommand},
-	{"labels", "labels BOOK OUT.pdf [TAG...] [-grid 3x8|3x7|2x7|3x10|2x5] [-from N]", 2, 1000, forLabels, labels},
-	{"part", "part BOOK TAG [-json]", 2, 2, withJSON, partCommand},
-	{"due", "due BOOK [OUT.ics] [-json]", 1, 2, withJSON, dueCommand},
-	{"copies", "copies BOOK [-json]", 1, 1, withJSON, copiesCommand},
-	{"restore", "restore BOOK COPY", 2, 2, none, restore},
-	{"salvage", "salvage BOOK OUT.keeperbook", 2, 2, none, salvage},
-	{"examine", "examine BOOK [-json]", 1, 1, withJSON, examine},
+	{"demo", "demo BOOK", 1, 1, noFile, none, demo},
+	{"heads", "heads BOOK [-json]", 1, 1, noFile, withJSON, heads},
+	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter] [-language en|de|es] [-sign SIGNER|KEY.p12 [-secret-from FILE] [-role ROLE] [-with-second|-as-second]]", 3, 3, to(2, ".pdf"), forSheet, sheet},
+	{"export", "export BOOK HEAD [OUT.json|.csv|.xlsx|.txt|.pdf|.svg|.png] [-setup ID] [-language en|de|es] [-valve VALVE] [-loads]", 2, 3, to(2, task.Endings()...), forExport, export},
+	{"import", "import BOOK FILE...", 2, 1000, noFile, none, take},
+	{"plan", "plan BOOK HEAD [-for springs|shims|heights] [-shims N] [-all] [-setup ID] [-json]", 2, 2, noFile, forPlan, makePlan},
+	{"springs", "springs BOOK [OUT.csv]", 1, 2, to(1, ".csv"), none, springs},
+	{"verify", "verify SHEET.pdf [-book BOOK] [-json]", 1, 1, noFile, forVerify, verify},
+	{"history", "history BOOK HEAD [-setup ID] [-json]", 2, 2, noFile, forHistory, history},
+	{"life", "life BOOK HEAD [OUT.pdf] [-setup ID] [-paper a4|letter] [-language en|de|es] [-json]", 2, 3, to(2, ".pdf"), forLife, lifeCommand},
+	{"labels", "labels BOOK OUT.pdf [TAG...] [-grid 3x8|3x7|2x7|3x10|2x5] [-from N]", 2, 1000, to(1, ".pdf"), forLabels, labels},
+	{"part", "part BOOK TAG [-json]", 2, 2, noFile, withJSON, partCommand},
+	{"due", "due BOOK [OUT.ics] [-json]", 1, 2, to(1, ".ics"), withJSON, dueCommand},
+	{"copies", "copies BOOK [-json]", 1, 1, noFile, withJSON, copiesCommand},
+	{"restore", "restore BOOK COPY", 2, 2, noFile, none, restore},
+	{"salvage", "salvage BOOK OUT.keeperbook", 2, 2, to(1, task.BookEnding), none, salvage},
+	{"examine", "examine BOOK [-json]", 1, 1, noFile, withJSON, examine},
 }
 
 func none(*flag.FlagSet) *options { return &options{} }
@@ -188,6 +189,10 @@ func (c command) call(ctx context.Context, env Env, args []string) int {
 	if err == nil && (len(words) < c.least || len(words) > c.most) {
 		err = say.Fail(say.Invalid, "command.arguments", c.name, len(words))
 	}
+	var out string
+	if err == nil {
+		out, err = c.out.named(words)
+	}
 	if err != nil {
 		fmt.Fprintf(env.Err, "%s\n  keeperbook %s\n", sentence(err), c.usage)
 		return Wrong
@@ -196,6 +201,9 @@ func (c command) call(ctx context.Context, env Env, args []string) int {
 		ctx, env = telling(ctx, env, time.Now)
 	}
 	err = o.speak()
+	if err == nil {
+		err = spare(out, words[0])
+	}
 	if err == nil {
 		err = c.run(ctx, env, words, o)
 	}

@@ -81,7 +81,7 @@ func Fault(path string, err error) error {
 
 // Place is where a file goes that somebody named: as it was named, in the folder of the usual one where it was named without
 // a root, with its ending where it was named without one. One that is there already is refused (say.Conflict) unless it is to
-// be replaced.
+// be replaced, and the name of a book always.
 func Place(named, usual string, replace bool) (string, error) {
 	path := strings.TrimSpace(named)
 	switch {
@@ -89,6 +89,9 @@ func Place(named, usual string, replace bool) (string, error) {
 		return "", say.Fail(say.Invalid, "files.no-name", usual)
 	case !filepath.IsAbs(path):
 		path = filepath.Join(filepath.Dir(usual), path)
+	}
+	if strings.EqualFold(filepath.Ext(path), bookEnding) {
+		return "", say.Fail(say.Conflict, "files.book", path) // whose locks would go with looking into it
 	}
 	info, err := os.Stat(path)
 	if err == nil && info.IsDir() {

@@ -91,3 +91,39 @@ func TestRead(t *testing.T) {
 		}
 	}
 }
+
+// A book is not written over: not the one that is worked with, whatever is in it, nor another one, whatever it is called.
+func TestSpare(t *testing.T) {
+	folder := t.TempDir()
+	put := func(name, text string) string {
+		path := filepath.Join(folder, name)
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	torn, other, sheet, short := put("torn.pdf", "no header any more"), put("other.pdf", "SQLite format 3\x00 and more"), put("sheet.pdf", "%PDF-1.7 of a sheet"), put("short.pdf", "")
+	linked := filepath.Join(folder, "linked.pdf")
+	if err := os.Link(torn, linked); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ path, key string }{
+		{torn, "files.book"}, {linked, "files.book"}, {other, "files.book"}, {folder, "files.folder"}, {sheet, ""}, {short, ""}, {filepath.Join(folder, "new.pdf"), ""},
+	} {
+		if got := keyOf(files.Spare(c.path, torn)); got != c.key {
+			t.Errorf("%s: %q, want %q", c.path, got, c.key)
+		}
+	}
+	if _, err := files.Place("bench.KEEPERBOOK", sheet, true); keyOf(err) != "files.book" {
+		t.Errorf("a sheet may be named as a book: %v", err)
+	}
+}
+
+// keyOf is the key of the sentence that an error is.
+func keyOf(err error) string {
+	var e *say.Error
+	if errors.As(err, &e) {
+		return e.Line.Key
+	}
+	return ""
+}
