@@ -163,8 +163,9 @@ func forPlan(f *flag.FlagSet) *options {
 // Run runs the command that args name and returns the exit status.
 func Run(ctx context.Context, env Env, args []string) int {
 	if args[0] == "help" || strings.HasPrefix(args[0], "-") {
-		fmt.Fprint(env.Out, Usage())
-		return OK
+		out := &printed{to: env.Out}
+		fmt.Fprint(out, Usage())
+		return ended(env, out.fault(nil))
 	}
 	for _, c := range commands {
 		if c.name == args[0] {
@@ -189,24 +190,31 @@ func (c command) call(ctx context.Context, env Env, args []string) int {
 	if err == nil && (len(words) < c.least || len(words) > c.most) {
 		err = say.Fail(say.Invalid, "command.arguments", c.name, len(words))
 	}
-	var out string
+	var file string
 	if err == nil {
-		out, err = c.out.named(words)
+		file, err = c.out.named(words)
 	}
 	if err != nil {
 		fmt.Fprintf(env.Err, "%s\n  keeperbook %s\n", sentence(err), c.usage)
 		return Wrong
 	}
+	out := &printed{to: env.Out}
+	env.Out = out
 	if env.Watched {
 		ctx, env = telling(ctx, env, time.Now)
 	}
 	err = o.speak()
 	if err == nil {
-		err = spare(out, words[0])
+		err = spare(file, words[0])
 	}
 	if err == nil {
 		err = c.run(ctx, env, words, o)
 	}
+	return ended(env, out.fault(err))
+}
+
+// ended says what went wrong, and returns the exit status.
+func ended(env Env, err error) int {
 	if err != nil {
 		fmt.Fprintln(env.Err, sentence(err))
 		return Failed
