@@ -203,10 +203,7 @@ func (c command) call(ctx context.Context, env Env, args []string) int {
 	if env.Watched {
 		ctx, env = telling(ctx, env, time.Now)
 	}
-	err = o.speak()
-	if err == nil {
-		err = spare(file, words[0])
-	}
+	err = spare(file, words[0])
 	if err == nil {
 		err = c.run(ctx, env, words, o)
 	}
@@ -223,15 +220,7 @@ func ended(env Env, err error) int {
 	return OK
 }
 
-// speak chooses the language of what is printed; what a command says is in English whatever it is.
-func (o *options) speak() error {
-	if o.language == "" || say.Speak(o.language) {
-		return nil
-	}
-	return say.Fail(say.Invalid, "command.language", o.language, strings.Join(say.Languages(), ", "))
-}
-
-// parse takes options wherever they stand.
+// parse takes options wherever they stand, and looks whether they are right.
 func (c command) parse(args []string) (*options, []string, error) {
 	f := flag.NewFlagSet(c.name, flag.ContinueOnError)
 	f.SetOutput(io.Discard)
@@ -242,7 +231,7 @@ func (c command) parse(args []string) (*options, []string, error) {
 			return nil, nil, say.Fail(say.Invalid, "command.option", c.name, err.Error())
 		}
 		if f.NArg() == 0 {
-			return o, words, nil
+			return o, words, o.right(f)
 		}
 		words, args = append(words, f.Arg(0)), f.Args()[1:]
 	}
