@@ -71,12 +71,23 @@ func Fault(path string, err error) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return say.Fail(say.NotFound, "files.not-there", path).From(err)
+	case errors.Is(err, syscall.EISDIR), errors.Is(err, fs.ErrExist) && isFolder(path): // the second of a file renamed over a folder
+		return say.Fail(say.Invalid, "files.folder", path).From(err)
+	case errors.Is(err, syscall.ENOTDIR):
+		return say.Fail(say.NotFound, "files.below-file", path).From(err)
+	case errors.Is(err, syscall.ENAMETOOLONG):
+		return say.Fail(say.Invalid, "files.long-name", path).From(err)
 	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
 		return say.Fail(say.ReadOnly, "files.denied", path).From(err)
 	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EFBIG):
 		return say.Fail(say.Full, "files.full", path).From(err)
 	}
 	return say.Fail(say.Internal, "files.file", path, err.Error()).From(err)
+}
+
+func isFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
 }
 
 // Place is where a file goes that somebody named: as it was named, in the folder of the usual one where it was named without

@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"keeperbook/app/internal/files"
@@ -30,8 +31,12 @@ func TestWrite(t *testing.T) {
 	if err := os.Mkdir(filepath.Join(folder, "taken"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if err := files.Write(filepath.Join(folder, "taken"), []byte("x")); err == nil {
-		t.Error("a folder was replaced by a file")
+	for name, key := range map[string]string{
+		"taken": "files.folder", filepath.Join("sheet.pdf", "x.pdf"): "files.below-file", strings.Repeat("x", 300) + ".pdf": "files.long-name",
+	} {
+		if err := files.Write(filepath.Join(folder, name), []byte("x")); keyOf(err) != key {
+			t.Errorf("%s: %v, want %s", name, err, key)
+		}
 	}
 	alone(t, folder, "sheet.pdf", "taken")
 }
