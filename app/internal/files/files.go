@@ -92,7 +92,7 @@ func isFolder(path string) bool {
 
 // Place is where a file goes that somebody named: as it was named, in the folder of the usual one where it was named without
 // a root, with its ending where it was named without one. One that is there already is refused (say.Conflict) unless it is to
-// be replaced, and the name of a book always.
+// be replaced, and the name of a book (say.Invalid) always.
 func Place(named, usual string, replace bool) (string, error) {
 	path := strings.TrimSpace(named)
 	switch {
@@ -102,7 +102,7 @@ func Place(named, usual string, replace bool) (string, error) {
 		path = filepath.Join(filepath.Dir(usual), path)
 	}
 	if strings.EqualFold(filepath.Ext(path), bookEnding) {
-		return "", say.Fail(say.Conflict, "files.book", path) // whose locks would go with looking into it
+		return "", say.Fail(say.Invalid, "files.book", path) // whose locks would go with looking into it
 	}
 	info, err := os.Stat(path)
 	if err == nil && info.IsDir() {
