@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"io/fs"
+	"syscall"
 
 	"modernc.org/sqlite"
 	lib "modernc.org/sqlite/lib"
@@ -35,6 +36,12 @@ func fault(err error, file string) error {
 		return say.Fail(say.NotFound, "store.absent", file).From(err)
 	case errors.Is(err, fs.ErrExist):
 		return say.Fail(say.Conflict, "store.exists", file).From(err)
+	case errors.Is(err, syscall.EISDIR):
+		return say.Fail(say.Foreign, "store.foreign", file).From(err)
+	case errors.Is(err, syscall.ENOTDIR):
+		return say.Fail(say.NotFound, "store.below-file", file).From(err)
+	case errors.Is(err, syscall.ENAMETOOLONG):
+		return say.Fail(say.Invalid, "store.long-name", file).From(err)
 	case diskFull(err):
 		return say.Fail(say.Full, "store.full", file).From(err)
 	case errors.Is(err, fs.ErrPermission), readOnlyDisk(err):

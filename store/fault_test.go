@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"syscall"
 	"testing"
 
 	lib "modernc.org/sqlite/lib"
@@ -36,6 +37,9 @@ func TestFilesystemFaults(t *testing.T) {
 		{&fs.PathError{Op: "open", Path: "x", Err: fs.ErrNotExist}, say.NotFound},
 		{&fs.PathError{Op: "open", Path: "x", Err: fs.ErrExist}, say.Conflict},
 		{&fs.PathError{Op: "open", Path: "x", Err: fs.ErrPermission}, say.ReadOnly},
+		{&fs.PathError{Op: "open", Path: "x", Err: syscall.EISDIR}, say.Foreign},
+		{&fs.PathError{Op: "open", Path: "x/y", Err: syscall.ENOTDIR}, say.NotFound},
+		{&fs.PathError{Op: "open", Path: "xx", Err: syscall.ENAMETOOLONG}, say.Invalid},
 		{fmt.Errorf("around: %w", told), say.Full},
 		{errors.New("anything"), say.Internal},
 	} {

@@ -2,6 +2,7 @@ package backup_test
 
 import (
 	"context"
+	"errors"
 	"os"
 	"path/filepath"
 	"slices"
@@ -194,4 +195,50 @@ func TestRestore(t *testing.T) {
 	if _, err := store.Summarize(ctx, path); err != nil {
 		t.Error(err)
 	}
+}
+
+// Only a file gives its place to a copy, and only to another file; what is refused lies as it lay.
+func TestRestoreRefused(t *testing.T) {
+	ctx := context.Background()
+	book := made(t)
+	keep(t, book, "first")
+	c, err := backup.Take(ctx, book, backup.Folder(book.Path()), noon)
+	if err != nil {
+		t.Fatal(err)
+	}
+	path := book.Path()
+	if err := book.Close(); err != nil {
+		t.Fatal(err)
+	}
+	within := filepath.Dir(path)
+	folder, linked := filepath.Join(within, "papers"), filepath.Join(within, "linked.keeperbook")
+	if err := errors.Join(os.Mkdir(folder, 0o755), os.Link(path, linked)); err != nil {
+		t.Fatal(err)
+	}
+	before := names(t, within)
+	for _, from := range []string{path, linked} {
+		var e *say.Error
+		if _, err := backup.Restore(ctx, path, from, noon); !errors.As(err, &e) || e.Line.Key != "copies.same-file" {
+			t.Errorf("%s from itself: %v", from, err)
+		}
+	}
+	var e *say.Error
+	if _, err := backup.Restore(ctx, folder, c.Path, noon); !errors.As(err, &e) || e.Line.Key != "copies.no-book" {
+		t.Errorf("a folder: %v", err)
+	}
+	if after := names(t, within); !slices.Equal(after, before) {
+		t.Errorf("there are %q, before there were %q", after, before)
+	}
+}
+
+func names(t *testing.T, folder string) (all []string) {
+	t.Helper()
+	found, err := os.ReadDir(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, f := range found {
+		all = append(all, f.Name())
+	}
+	return all
 }

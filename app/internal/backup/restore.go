@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"keeperbook/app/internal/files"
+	"keeperbook/model/say"
 	"keeperbook/store"
 )
 
@@ -18,8 +19,12 @@ import (
 var beside = []string{"-wal", "-shm", "-journal"}
 
 // Restore puts a copy in the place of a book that nobody has open, and returns where the book of before lies: nothing of it is
-// thrown away. The copy is looked through first, and stays. Where it fails the book is as it was.
+// thrown away. The copy is looked through first, and stays. Where it fails the book is as it was. A book that is no file, and one that is
+// its own copy, are refused (say.Invalid).
 func Restore(ctx context.Context, book, from string, now time.Time) (before string, err error) {
+	if err := apart(book, from); err != nil {
+		return "", err
+	}
 	if _, err := store.Summarize(ctx, from); err != nil {
 		return "", err
 	}
@@ -44,6 +49,23 @@ func Restore(ctx context.Context, book, from string, now time.Time) (before stri
 		return "", files.Fault(book, err)
 	}
 	return before, syncFolder(filepath.Dir(book))
+}
+
+// apart refuses a place that is no file, and the book as its own copy.
+func apart(book, from string) error {
+	there, err := os.Stat(book)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil // it was deleted
+	case err != nil:
+		return files.Fault(book, err)
+	case !there.Mode().IsRegular():
+		return say.Fail(say.Invalid, "copies.no-book", book)
+	}
+	if same, err := os.Stat(from); err == nil && os.SameFile(there, same) {
+		return say.Fail(say.Invalid, "copies.same-file", from)
+	}
+	return nil
 }
 
 // copied writes what a copy holds into a folder under a name of no use, looked through and on the disk.

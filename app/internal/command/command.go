@@ -44,6 +44,7 @@ const (
 type command struct {
 	name, usage string
 	least, most int // arguments
+	out         target
 	options     func(*flag.FlagSet) *options
 	run         func(context.Context, Env, []string, *options) error
 }
@@ -68,23 +69,23 @@ type options struct {
 }
 
 var commands = []command{
-	{"demo", "demo BOOK", 1, 1, none, demo},
-	{"heads", "heads BOOK [-json]", 1, 1, withJSON, heads},
-	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter] [-language en|de|es] [-sign SIGNER|KEY.p12 [-secret-from FILE] [-role ROLE] [-with-second|-as-second]]", 3, 3, forSheet, sheet},
-	{"export", "export BOOK HEAD [OUT.json|.csv|.xlsx|.txt|.pdf|.svg|.png] [-setup ID] [-language en|de|es] [-valve VALVE] [-loads]", 2, 3, forExport, export},
-	{"import", "import BOOK FILE...", 2, 1000, none, take},
-	{"plan", "plan BOOK HEAD [-for springs|shims|heights] [-shims N] [-all] [-setup ID] [-json]", 2, 2, forPlan, makePlan},
-	{"springs", "springs BOOK [OUT.csv]", 1, 2, none, springs},
-	{"verify", "verify SHEET.pdf [-book BOOK] [-json]", 1, 1, forVerify, verify},
-	{"history", "history BOOK HEAD [-setup ID] [-json]", 2, 2, forHistory, history},
-	{"life", "life BOOK HEAD [OUT.pdf] [-setup ID] [-paper a4|letter] [-language en|de|es] [-json]", 2, 3, forLife, lifeCommand},
-	{"labels", "labels BOOK OUT.pdf [TAG...] [-grid 3x8|3x7|2x7|3x10|2x5] [-from N]", 2, 1000, forLabels, labels},
-	{"part", "part BOOK TAG [-json]", 2, 2, withJSON, partCommand},
-	{"due", "due BOOK [OUT.ics] [-json]", 1, 2, withJSON, dueCommand},
-	{"copies", "copies BOOK [-json]", 1, 1, withJSON, copiesCommand},
-	{"restore", "restore BOOK COPY", 2, 2, none, restore},
-	{"salvage", "salvage BOOK OUT.keeperbook", 2, 2, none, salvage},
-	{"examine", "examine BOOK [-json]", 1, 1, withJSON, examine},
+	{"demo", "demo BOOK", 1, 1, noFile, none, demo},
+	{"heads", "heads BOOK [-json]", 1, 1, noFile, withJSON, heads},
+	{"sheet", "sheet BOOK HEAD OUT.pdf [-setup ID] [-form] [-paper a4|letter] [-language en|de|es] [-sign SIGNER|KEY.p12 [-secret-from FILE] [-role ROLE] [-with-second|-as-second]]", 3, 3, to(2, ".pdf"), forSheet, sheet},
+	{"export", "export BOOK HEAD [OUT.json|.csv|.xlsx|.txt|.pdf|.svg|.png] [-setup ID] [-language en|de|es] [-valve VALVE] [-loads]", 2, 3, to(2, task.Endings()...), forExport, export},
+	{"import", "import BOOK FILE...", 2, 1000, noFile, none, take},
+	{"plan", "plan BOOK HEAD [-for springs|shims|heights] [-shims N] [-all] [-setup ID] [-json]", 2, 2, noFile, forPlan, makePlan},
+	{"springs", "springs BOOK [OUT.csv]", 1, 2, to(1, ".csv"), none, springs},
+	{"verify", "verify SHEET.pdf [-book BOOK] [-json]", 1, 1, noFile, forVerify, verify},
+	{"history", "history BOOK HEAD [-setup ID] [-json]", 2, 2, noFile, forHistory, history},
+	{"life", "life BOOK HEAD [OUT.pdf] [-setup ID] [-paper a4|letter] [-language en|de|es] [-json]", 2, 3, to(2, ".pdf"), forLife, lifeCommand},
+	{"labels", "labels BOOK OUT.pdf [TAG...] [-grid 3x8|3x7|2x7|3x10|2x5] [-from N]", 2, 1000, to(1, ".pdf"), forLabels, labels},
+	{"part", "part BOOK TAG [-json]", 2, 2, noFile, withJSON, partCommand},
+	{"due", "due BOOK [OUT.ics] [-json]", 1, 2, to(1, ".ics"), withJSON, dueCommand},
+	{"copies", "copies BOOK [-json]", 1, 1, noFile, withJSON, copiesCommand},
+	{"restore", "restore BOOK COPY", 2, 2, noFile, none, restore},
+	{"salvage", "salvage BOOK OUT.keeperbook", 2, 2, to(1, task.BookEnding), none, salvage},
+	{"examine", "examine BOOK [-json]", 1, 1, noFile, withJSON, examine},
 }
 
 func none(*flag.FlagSet) *options { return &options{} }
@@ -162,8 +163,9 @@ func forPlan(f *flag.FlagSet) *options {
 // Run runs the command that args name and returns the exit status.
 func Run(ctx context.Context, env Env, args []string) int {
 	if args[0] == "help" || strings.HasPrefix(args[0], "-") {
-		fmt.Fprint(env.Out, Usage())
-		return OK
+		out := &printed{to: env.Out}
+		fmt.Fprint(out, Usage())
+		return ended(env, out.fault(nil))
 	}
 	for _, c := range commands {
 		if c.name == args[0] {
@@ -188,17 +190,28 @@ func (c command) call(ctx context.Context, env Env, args []string) int {
 	if err == nil && (len(words) < c.least || len(words) > c.most) {
 		err = say.Fail(say.Invalid, "command.arguments", c.name, len(words))
 	}
+	var file string
+	if err == nil {
+		file, err = c.out.named(words)
+	}
 	if err != nil {
 		fmt.Fprintf(env.Err, "%s\n  keeperbook %s\n", sentence(err), c.usage)
 		return Wrong
 	}
+	out := &printed{to: env.Out}
+	env.Out = out
 	if env.Watched {
 		ctx, env = telling(ctx, env, time.Now)
 	}
-	err = o.speak()
+	err = spare(file, words[0])
 	if err == nil {
 		err = c.run(ctx, env, words, o)
 	}
+	return ended(env, out.fault(err))
+}
+
+// ended says what went wrong, and returns the exit status.
+func ended(env Env, err error) int {
 	if err != nil {
 		fmt.Fprintln(env.Err, sentence(err))
 		return Failed
@@ -207,15 +220,7 @@ func (c command) call(ctx context.Context, env Env, args []string) int {
 	return OK
 }
 
-// speak chooses the language of what is printed; what a command says is in English whatever it is.
-func (o *options) speak() error {
-	if o.language == "" || say.Speak(o.language) {
-		return nil
-	}
-	return say.Fail(say.Invalid, "command.language", o.language, strings.Join(say.Languages(), ", "))
-}
-
-// parse takes options wherever they stand.
+// parse takes options wherever they stand, and looks whether they are right.
 func (c command) parse(args []string) (*options, []string, error) {
 	f := flag.NewFlagSet(c.name, flag.ContinueOnError)
 	f.SetOutput(io.Discard)
@@ -226,7 +231,7 @@ func (c command) parse(args []string) (*options, []string, error) {
 			return nil, nil, say.Fail(say.Invalid, "command.option", c.name, err.Error())
 		}
 		if f.NArg() == 0 {
-			return o, words, nil
+			return o, words, o.right(f)
 		}
 		words, args = append(words, f.Arg(0)), f.Args()[1:]
 	}

@@ -8,6 +8,7 @@ import (
 
 	"keeperbook/app/internal/task"
 	"keeperbook/model/say"
+	"keeperbook/store"
 )
 
 // copyLine is a copy of a book, as -json prints it.
@@ -27,6 +28,11 @@ func copiesCommand(ctx context.Context, env Env, args []string, o *options) erro
 	if err != nil {
 		return err
 	}
+	if len(all) == 0 { // of a book that was deleted the copies are listed all the same; without any it may be a wrong name
+		if err := isBook(ctx, args[0]); err != nil {
+			return err
+		}
+	}
 	lines := make([]copyLine, len(all))
 	for i, c := range all {
 		lines[i] = copyLine{c.Path, c.At.Format(time.RFC3339), c.Bad.Zero(), c.Heads, c.Setups, c.Readings, string(c.Last)}
@@ -38,6 +44,15 @@ func copiesCommand(ctx context.Context, env Env, args []string, o *options) erro
 		fmt.Fprintln(env.Out, strings.Join([]string{c.Path, lines[i].Taken, say.English().Line(c.Holds())}, "\t"))
 	}
 	return nil
+}
+
+// isBook fails where there is no book, in the words of whatever opens one.
+func isBook(ctx context.Context, path string) error {
+	book, err := store.OpenCopy(ctx, path)
+	if err != nil {
+		return err
+	}
+	return book.Close()
 }
 
 // restore puts a copy in the place of a book.

@@ -57,10 +57,7 @@ type plannedValve struct {
 
 // makePlan plans springs and shims for the newest set-up of a head, and changes nothing.
 func makePlan(ctx context.Context, env Env, args []string, o *options) error {
-	mode, ok := planWords[o.planFor]
-	if !ok {
-		return say.Fail(say.Invalid, "command.plan-for", o.planFor)
-	}
+	mode := planWords[o.planFor]
 	return reading(ctx, args[0], func(book *store.Book) error {
 		setup, err := task.Find(ctx, book, args[1], o.setup)
 		if err != nil {

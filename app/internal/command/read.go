@@ -67,9 +67,6 @@ func oneCell(text string) string {
 // sheet writes the set-up sheet, or with -form the blank bench form.
 func sheet(ctx context.Context, env Env, args []string, o *options) error {
 	paper := pdf.Paper(o.paper)
-	if paper != pdf.A4 && paper != pdf.Letter {
-		return say.Fail(say.Invalid, "command.paper", o.paper)
-	}
 	if o.sign != "" {
 		return sign(ctx, env, args, o, paper)
 	}

@@ -19,9 +19,6 @@ import (
 // sign signs the sheet of a set-up, which closes it, or signs it as the second, and writes it. Where the file cannot be written
 // nobody has signed.
 func sign(ctx context.Context, env Env, args []string, o *options, paper pdf.Paper) error {
-	if o.form || o.asSecond && o.withSecond {
-		return say.Fail(say.Invalid, "command.sign")
-	}
 	key, role, err := unlock(env, o)
 	if err != nil {
 		return err

@@ -71,6 +71,12 @@ func Fault(path string, err error) error {
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return say.Fail(say.NotFound, "files.not-there", path).From(err)
+	case errors.Is(err, syscall.EISDIR), errors.Is(err, fs.ErrExist) && isFolder(path): // the second of a file renamed over a folder
+		return say.Fail(say.Invalid, "files.folder", path).From(err)
+	case errors.Is(err, syscall.ENOTDIR):
+		return say.Fail(say.NotFound, "files.below-file", path).From(err)
+	case errors.Is(err, syscall.ENAMETOOLONG):
+		return say.Fail(say.Invalid, "files.long-name", path).From(err)
 	case errors.Is(err, fs.ErrPermission), errors.Is(err, syscall.EROFS):
 		return say.Fail(say.ReadOnly, "files.denied", path).From(err)
 	case errors.Is(err, syscall.ENOSPC), errors.Is(err, syscall.EFBIG):
@@ -79,9 +85,14 @@ func Fault(path string, err error) error {
 	return say.Fail(say.Internal, "files.file", path, err.Error()).From(err)
 }
 
+func isFolder(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.IsDir()
+}
+
 // Place is where a file goes that somebody named: as it was named, in the folder of the usual one where it was named without
 // a root, with its ending where it was named without one. One that is there already is refused (say.Conflict) unless it is to
-// be replaced.
+// be replaced, and the name of a book (say.Invalid) always.
 func Place(named, usual string, replace bool) (string, error) {
 	path := strings.TrimSpace(named)
 	switch {
@@ -89,6 +100,9 @@ func Place(named, usual string, replace bool) (string, error) {
 		return "", say.Fail(say.Invalid, "files.no-name", usual)
 	case !filepath.IsAbs(path):
 		path = filepath.Join(filepath.Dir(usual), path)
+	}
+	if strings.EqualFold(filepath.Ext(path), bookEnding) {
+		return "", say.Fail(say.Invalid, "files.book", path) // whose locks would go with looking into it
 	}
 	info, err := os.Stat(path)
 	if err == nil && info.IsDir() {

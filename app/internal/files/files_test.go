@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"keeperbook/app/internal/files"
@@ -30,8 +31,12 @@ func TestWrite(t *testing.T) {
 	if err := os.Mkdir(filepath.Join(folder, "taken"), 0o755); err != nil {
 		t.Fatal(err)
 	}
-	if err := files.Write(filepath.Join(folder, "taken"), []byte("x")); err == nil {
-		t.Error("a folder was replaced by a file")
+	for name, key := range map[string]string{
+		"taken": "files.folder", filepath.Join("sheet.pdf", "x.pdf"): "files.below-file", strings.Repeat("x", 300) + ".pdf": "files.long-name",
+	} {
+		if err := files.Write(filepath.Join(folder, name), []byte("x")); keyOf(err) != key {
+			t.Errorf("%s: %v, want %s", name, err, key)
+		}
 	}
 	alone(t, folder, "sheet.pdf", "taken")
 }
@@ -90,4 +95,40 @@ func TestRead(t *testing.T) {
 			t.Errorf("%s: %v, want %s", c.path, err, c.key)
 		}
 	}
+}
+
+// A book is not written over: not the one that is worked with, whatever is in it, nor another one, whatever it is called.
+func TestSpare(t *testing.T) {
+	folder := t.TempDir()
+	put := func(name, text string) string {
+		path := filepath.Join(folder, name)
+		if err := os.WriteFile(path, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return path
+	}
+	torn, other, sheet, short := put("torn.pdf", "no header any more"), put("other.pdf", "SQLite format 3\x00 and more"), put("sheet.pdf", "%PDF-1.7 of a sheet"), put("short.pdf", "")
+	linked := filepath.Join(folder, "linked.pdf")
+	if err := os.Link(torn, linked); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct{ path, key string }{
+		{torn, "files.book"}, {linked, "files.book"}, {other, "files.book"}, {folder, "files.folder"}, {sheet, ""}, {short, ""}, {filepath.Join(folder, "new.pdf"), ""},
+	} {
+		if got := keyOf(files.Spare(c.path, torn)); got != c.key {
+			t.Errorf("%s: %q, want %q", c.path, got, c.key)
+		}
+	}
+	if _, err := files.Place("bench.KEEPERBOOK", sheet, true); keyOf(err) != "files.book" {
+		t.Errorf("a sheet may be named as a book: %v", err)
+	}
+}
+
+// keyOf is the key of the sentence that an error is.
+func keyOf(err error) string {
+	var e *say.Error
+	if errors.As(err, &e) {
+		return e.Line.Key
+	}
+	return ""
 }

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"fmt"
 	"io/fs"
 	"os"
@@ -30,6 +31,8 @@ var demonstration = []string{"six-found", "six-built", "four-built", "launch-fou
 func Demo(ctx context.Context, path string, data fs.FS, clock func() time.Time) ([]string, error) {
 	if _, err := os.Lstat(path); err == nil {
 		return nil, say.Fail(say.Conflict, "store.exists", path)
+	} else if !errors.Is(err, fs.ErrNotExist) {
+		return nil, files.Fault(path, err)
 	}
 	folder, err := os.MkdirTemp(filepath.Dir(path), ".keeperbook-*")
 	if err != nil {

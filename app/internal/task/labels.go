@@ -28,17 +28,26 @@ func Grids() (names []string) {
 	return names
 }
 
+// Cut is how the sheet is cut. It fails (say.Invalid) with a grid or a place that there is not.
+func (ask LabelAsk) Cut() (pdf.LabelGrid, error) {
+	at := slices.IndexFunc(pdf.LabelGrids, func(g pdf.LabelGrid) bool { return strings.EqualFold(g.Name, strings.TrimSpace(ask.Grid)) })
+	if at < 0 {
+		return pdf.LabelGrid{}, say.Fail(say.Invalid, "labels.grid", ask.Grid, strings.Join(Grids(), ", "))
+	}
+	g := pdf.LabelGrids[at]
+	if most := g.Columns * g.Rows; ask.From < 1 || ask.From > most {
+		return g, say.Fail(say.Invalid, "labels.from", ask.From, g.Name, most)
+	}
+	return g, nil
+}
+
 // Labels are labels for the bags of single springs as a PDF: tag, type, bind heights and loads without what stood in the tester,
 // and the tag as a code for a scanner. It fails (say.NotFound) with a tag that the book does not have, and (say.Invalid) with a
 // grid or a place that there is not.
 func (c *Counter) Labels(ask LabelAsk) ([]byte, error) {
-	at := slices.IndexFunc(pdf.LabelGrids, func(g pdf.LabelGrid) bool { return strings.EqualFold(g.Name, strings.TrimSpace(ask.Grid)) })
-	if at < 0 {
-		return nil, say.Fail(say.Invalid, "labels.grid", ask.Grid, strings.Join(Grids(), ", "))
-	}
-	g := pdf.LabelGrids[at]
-	if most := g.Columns * g.Rows; ask.From < 1 || ask.From > most {
-		return nil, say.Fail(say.Invalid, "labels.from", ask.From, g.Name, most)
+	g, err := ask.Cut()
+	if err != nil {
+		return nil, err
 	}
 	pieces := c.Parts().Pieces
 	if len(ask.Tags) > 0 {
@@ -59,7 +68,7 @@ func (c *Counter) Labels(ask LabelAsk) ([]byte, error) {
 		l.All = append(l.All, c.label(p))
 	}
 	var b bytes.Buffer
-	err := pdf.WriteLabels(&b, l)
+	err = pdf.WriteLabels(&b, l)
 	return b.Bytes(), err
 }
 

@@ -4,6 +4,7 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/plot/vg"
@@ -29,7 +30,7 @@ type Drawn struct {
 var endings = []string{".pdf", ".json", ".csv", ".xlsx", ".txt", ".svg", ".png"}
 
 // Endings are those of [Leave].
-func Endings() string { return strings.Join(endings, " ") }
+func Endings() []string { return slices.Clone(endings) }
 
 // Leave builds what leaves the book as a file of an ending: the sheet, the record, its readings as a table, a workbook, its
 // table as text, or a drawing. What was signed leaves as it was signed. Another ending is refused (say.Invalid).
@@ -80,7 +81,7 @@ func (w Worked) leave(path string, d Drawn, language string) ([]byte, error) {
 		}
 		return figure.PNG(drawing, size, pdf.Look())
 	}
-	return nil, say.Fail(say.Invalid, "task.ending", filepath.Base(path), Endings())
+	return nil, say.Fail(say.Invalid, "task.ending", filepath.Base(path), strings.Join(endings, " "))
 }
 
 // Sizes of drawings in points.

@@ -34,7 +34,7 @@ func TestSheetThatCannotBeWritten(t *testing.T) {
 	}
 	folder := t.TempDir()
 	for path, code := range map[string]say.Code{
-		filepath.Join(small, "sheet.pdf"): say.Full, filepath.Join(folder, "gone", "sheet.pdf"): say.NotFound, folder: say.Internal,
+		filepath.Join(small, "sheet.pdf"): say.Full, filepath.Join(folder, "gone", "sheet.pdf"): say.NotFound, folder: say.Invalid,
 	} {
 		if code == say.Full && !full {
 			continue

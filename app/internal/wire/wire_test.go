@@ -116,12 +116,31 @@ func TestStatus(t *testing.T) {
 		{"polish", 2, "polish is no command"},
 		{"heads", 2, "heads was given 0 arguments"},
 		{"heads -loud " + missing, 2, "flag provided but not defined: -loud"},
-		{"sheet " + missing + " head out.pdf -paper foolscap", 1, "Paper foolscap is not known"},
+		{"sheet " + missing + " head out.pdf -paper foolscap", 2, "Paper foolscap is not known"},
+		{"life " + missing + " head -paper a5", 2, "Paper a5 is not known; it may be a4 or letter.\n  keeperbook life BOOK HEAD"},
+		{"export " + missing + " head -language fr", 2, "Language fr is not known"},
+		{"plan " + missing + " head -for x", 2, "\"x\" is nothing to plan for"},
+		{"plan " + missing + " head -shims 0", 2, "0 shims under one spring is no limit"},
+		{"plan " + missing + " head -shims 99", 2, "99 shims under one spring is no limit"},
+		{"labels " + missing + " out.pdf -grid 4x4", 2, "\"4x4\" is no label sheet"},
+		{"labels " + missing + " out.pdf -from 25", 2, "The first label is said to stand in place 25"},
+		{"labels " + missing + " DR-01 DR-02", 2, "has to end in .pdf"},
+		{"sheet " + missing + " head out.pdf -form -sign key.p12", 2, "leave out -form"},
+		{"sheet " + missing + " head out.pdf -sign key.p12 -with-second -as-second", 2, "one of -with-second and -as-second"},
+		{"sheet " + missing + " head out.pdf -role inspector", 2, "Nobody is named with -sign, so nothing is signed"},
+		{"sheet " + missing + " head out.pdf -with-second", 2, "Nobody is named with -sign"},
+		{"sheet " + missing + " head out.pdf -as-second", 2, "Nobody is named with -sign"},
+		{"sheet " + missing + " head out.pdf -secret-from secret", 2, "Nobody is named with -sign"},
+		{"sheet " + missing + " head out.pdf -sign=", 2, "Nobody is named with -sign"},
+		{"sheet " + missing + " head out.pdf", 1, "no.keeperbook"},
 		{"heads " + missing, 1, "no.keeperbook"},
 	} {
 		status, _, says := run(strings.Fields(c.args)...)
 		if status != c.status || !strings.Contains(says, c.says) {
 			t.Errorf("%q: status %d, said %q", c.args, status, says)
+		}
+		if usage := "\n  keeperbook "; c.status == 2 && !strings.Contains(says, usage) {
+			t.Errorf("%q: how it is called is not said: %q", c.args, says)
 		}
 		if strings.Contains(says, "goroutine") {
 			t.Errorf("%q: a stack trace: %s", c.args, says)

@@ -193,7 +193,7 @@ func TestSaveRefuses(t *testing.T) {
 		"  ":            {say.Invalid, "No name was given"},
 		folder:          {say.Invalid, "is a folder"},
 		"nowhere/a.pdf": {say.NotFound, "no such file or folder"},
-		desk.Path():     {say.Conflict, "is there already"},
+		desk.Path():     {say.Invalid, "is a book, and nothing else is written over it"},
 		"a\x00b.pdf":    {say.Internal, "nothing was written"},
 	} {
 		before, err := os.ReadDir(folder)
