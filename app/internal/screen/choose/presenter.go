@@ -204,6 +204,9 @@ func (p *Presenter) Put(ctx context.Context) (say.Line, error) {
 	if err := p.bench.PutOn(ctx, p.role, p.open); err != nil {
 		return say.Line{}, err
 	}
+	if struck := p.bench.Notice(); !struck.Zero() {
+		return say.New("choose.put-struck", seen.Name, p.roleLine(), struck), nil
+	}
 	return say.New("choose.put-done", seen.Name, p.roleLine()), nil
 }
 
