@@ -68,7 +68,9 @@ func TestNeverWithinOnTooLittle(t *testing.T) {
 		func(r *record.Record) { r.Gauges[indexOf(r, "D")].Repeat.Freedom = "1" },
 		func(r *record.Record) { r.Gauges[indexOf(r, "D")].Repeat.S = in(t, "0.006") },
 		func(r *record.Record) { r.Gauges[indexOf(r, "C")].Repeat = nil },
-		func(r *record.Record) { r.Gauges[indexOf(r, "H")].Step, r.Gauges[indexOf(r, "H")].Calibration = nil, nil },
+		func(r *record.Record) {
+			r.Gauges[indexOf(r, "H")].Step, r.Gauges[indexOf(r, "H")].Calibration = nil, nil
+		},
 		func(r *record.Record) { r.Gauges[indexOf(r, "D")].Calibration.U = in(t, "0.020") },
 		func(r *record.Record) { r.Gauges = r.Gauges[1:] },
 		func(r *record.Record) { on(t, r, intake, record.LiftChecking, 0, "D", "0.690") },

@@ -271,5 +271,6 @@ func (b *Bench) Accept(ctx context.Context, at record.Position, finding, reason 
 	}
 	return b.Keep(ctx, record.Deviation{
 		ID: NewID(), At: at, Finding: finding, Reason: reason, By: b.desk.Who, When: b.desk.now(),
+		Found: b.ev.Found(at, finding, b.rec.Setup.Units),
 	})
 }
