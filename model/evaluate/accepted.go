@@ -24,9 +24,14 @@ func (ev *Evaluation) Found(at record.Position, finding string, u record.Units) 
 			continue
 		}
 		for _, f := range ev.Valves[i].Findings {
-			if f.Key == finding {
-				all = append(all, record.Found{Verdict: f.Verdict.word(), Beyond: f.beyond, Line: words.Line(f.Line)})
+			if f.Key != finding {
+				continue
 			}
+			was := record.Found{Verdict: f.Verdict.word(), Beyond: f.beyond, Line: words.Line(f.Line)}
+			if f.beyond != nil && *f.beyond == 0 {
+				was.Beyond = nil // a record has no 0 where a key may be absent
+			}
+			all = append(all, was)
 		}
 	}
 	return all

@@ -393,7 +393,7 @@ func (d drawer) found() []record.Found {
 	}
 	f := record.Found{Verdict: "short", Line: d.text()}
 	if d.yes() {
-		beyond := unit.Length(d.upTo(1_000_000))
+		beyond := unit.Length(1 + d.upTo(1_000_000))
 		f.Beyond = &beyond
 	}
 	return []record.Found{f}
