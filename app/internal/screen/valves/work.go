@@ -10,7 +10,6 @@ import (
 // strike takes away what is in the cursor's cell: the last reading, the shims, or an entry that is not
 // saved. A reason is asked for where other readings of the same thing remain.
 func (p *Presenter) strike() {
-	l := p.lay()
 	if i := p.unsavedAt(p.cursor); i >= 0 {
 		u := p.unsaved[i]
 		p.ask(Question{
@@ -34,7 +33,7 @@ func (p *Presenter) strike() {
 		p.tellError(err)
 		return
 	}
-	l = p.lay()
+	l := p.lay()
 	c := p.entry(p.cursor, "")
 	label, name := l.rows[p.cursor.Row].Label, l.columns[p.cursor.Column].name
 	all := p.bench.Counting(c)
