@@ -332,6 +332,23 @@ func TestTheSheetSaysWhatItMust(t *testing.T) {
 	}
 }
 
+// What was accepted and is worse by now is not set as accepted.
+func TestTheSheetSaysWhatIsOpenAgain(t *testing.T) {
+	r := six(t)
+	d := &r.Setup.Deviations[0]
+	ev := evaluate.Evaluate(r)
+	d.Found = ev.Found(d.At, d.Finding, r.Setup.Units)
+	const again = "It was not as bad as that when it was accepted: thinner shim"
+	for _, less := range []unit.Length{0, 1} {
+		beyond := *d.Found[0].Beyond - less
+		d.Found[0].Beyond = &beyond
+		whole := flat(readPages(t, written(t, sheet(r, pdf.A4))))
+		if strings.Contains(whole, squeeze(again)) != (less > 0) || strings.Contains(whole, squeeze("Accepted: thinner shim")) != (less == 0) {
+			t.Errorf("accepted as %d less: said wrongly", less)
+		}
+	}
+}
+
 // TestWeightSaysWhatWasMeasured: on the row of 1 in, base height is bold and the installed height is not.
 func TestWeightSaysWhatWasMeasured(t *testing.T) {
 	first := readPages(t, written(t, sheet(six(t), pdf.A4)))[0]

@@ -223,23 +223,13 @@ func (f *flow) deviations(s Sheet) {
 	f.heading(f.say("sheet.deviations"))
 	for _, d := range s.Record.Setup.Deviations {
 		what := f.say("sheet.deviation-gone", s.Record.Head.Label(d.At), d.Finding)
-		if found, ok := findingOf(s.Evaluation, d); ok {
+		if found, ok := s.Evaluation.FindingOf(d); ok {
 			what = f.words.Line(found.Line)
+			if !found.Covered(d, evaluate.Words(s.Record.Setup.Units)) {
+				f.item("–", f.say("sheet.deviation-worse", what, d.Reason, d.By, d.When.Day()))
+				continue
+			}
 		}
 		f.item("–", f.say("sheet.deviation", what, d.Reason, d.By, d.When.Day()))
 	}
-}
-
-func findingOf(ev evaluate.Evaluation, d record.Deviation) (evaluate.Finding, bool) {
-	for i := range ev.Valves {
-		if ev.Valves[i].At != d.At {
-			continue
-		}
-		for _, f := range ev.Valves[i].Findings {
-			if f.Key == d.Finding && f.Verdict != evaluate.Within {
-				return f, true
-			}
-		}
-	}
-	return evaluate.Finding{}, false
 }

@@ -174,11 +174,19 @@ func TestABookOfForm4(t *testing.T) {
 	sound(t, b)
 }
 
+// unfound is a record as books had it before they kept what a finding came to when it was accepted.
+func unfound(r *record.Record) *record.Record {
+	for i := range r.Setup.Deviations {
+		r.Setup.Deviations[i].Found = nil
+	}
+	return r
+}
+
 // A book of form 5 opens as it was, and takes what a head did and what was found on its springs.
 func TestABookOfForm5(t *testing.T) {
 	ctx := context.Background()
 	b, r := comesIn(t, form(t, 5))
-	if d := cmp.Diff(rich(), r); d != "" {
+	if d := cmp.Diff(unfound(rich()), r); d != "" {
 		t.Errorf("the record changed: %s", d)
 	}
 	if all, err := b.Trusted(ctx); err != nil || len(all) != 1 || all[0].Name != "M. Ashlock" {
@@ -199,7 +207,7 @@ func TestABookOfForm5(t *testing.T) {
 func TestABookOfForm6(t *testing.T) {
 	ctx := context.Background()
 	b, r := comesIn(t, form(t, 6))
-	if d := cmp.Diff(rich(), r); d != "" {
+	if d := cmp.Diff(unfound(rich()), r); d != "" {
 		t.Errorf("the record changed: %s", d)
 	}
 	run, check := aLife(r)
@@ -224,7 +232,7 @@ func TestABookOfForm6(t *testing.T) {
 func TestABookOfForm7(t *testing.T) {
 	ctx := context.Background()
 	b, r := comesIn(t, form(t, 7))
-	if d := cmp.Diff(rich(), r); d != "" {
+	if d := cmp.Diff(unfound(rich()), r); d != "" {
 		t.Errorf("the record changed: %s", d)
 	}
 	run, check := aLife(r)

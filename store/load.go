@@ -1,10 +1,8 @@
 package store
 
 import (
-	"cmp"
 	"context"
 	"database/sql"
-	"slices"
 
 	"keeperbook/model/record"
 	"keeperbook/model/say"
@@ -56,7 +54,7 @@ func loadRecord(ctx context.Context, src source, setup string) (*record.Record, 
 	if err := loadLists(ctx, src, &s); err != nil {
 		return nil, err
 	}
-	order(&s, &r.Head)
+	s.Arrange(&r.Head)
 	r.Setup = s
 	return r, gather(ctx, src, r)
 }
@@ -123,51 +121,4 @@ func nouns[T record.Noun](list []T) []record.Noun {
 		all[i] = n
 	}
 	return all
-}
-
-// order brings the lists of a set-up into the order of its head. What the head does not have, since
-// somebody changed its valves, comes last.
-func order(s *record.Setup, h *record.Head) {
-	places := map[record.Position]int{}
-	for i, p := range h.Positions() {
-		places[p] = i
-	}
-	at := func(a, b record.Position) int {
-		return cmp.Or(cmp.Compare(place(places, a), place(places, b)), cmp.Compare(a.String(), b.String()))
-	}
-	kinds := func(a, b record.Kind) int {
-		return cmp.Or(cmp.Compare(rank(record.Kinds, a), rank(record.Kinds, b)), cmp.Compare(a, b))
-	}
-	both := []record.Role{record.Intake, record.Exhaust}
-	roles := func(a, b record.Role) int {
-		return cmp.Or(cmp.Compare(rank(both, a), rank(both, b)), cmp.Compare(a, b))
-	}
-	slices.SortFunc(s.Packages, func(a, b record.Package) int { return roles(a.Role, b.Role) })
-	slices.SortFunc(s.Valves, func(a, b record.Valve) int { return at(a.At, b.At) })
-	slices.SortFunc(s.Readings, func(a, b record.Reading) int {
-		return cmp.Or(at(a.At, b.At), kinds(a.Kind, b.Kind), cmp.Compare(a.Coil, b.Coil), cmp.Compare(a.N, b.N))
-	})
-	slices.SortFunc(s.Shared, func(a, b record.Shared) int { return cmp.Or(kinds(a.Kind, b.Kind), roles(a.Role, b.Role)) })
-	slices.SortFunc(s.SeatWork, func(a, b record.SeatWork) int {
-		return cmp.Or(at(a.At, b.At), cmp.Compare(a.When, b.When), cmp.Compare(a.ID, b.ID))
-	})
-	slices.SortFunc(s.Deviations, func(a, b record.Deviation) int {
-		return cmp.Or(at(a.At, b.At), cmp.Compare(a.Finding, b.Finding), cmp.Compare(a.ID, b.ID))
-	})
-	slices.SortFunc(s.Checks, func(a, b record.Check) int { return cmp.Compare(a.ID, b.ID) })
-}
-
-func place(places map[record.Position]int, p record.Position) int {
-	if i, ok := places[p]; ok {
-		return i
-	}
-	return len(places)
-}
-
-// rank returns where something stands in a list, its length where it does not.
-func rank[T comparable](list []T, of T) int {
-	if i := slices.Index(list, of); i >= 0 {
-		return i
-	}
-	return len(list)
 }

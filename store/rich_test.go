@@ -185,10 +185,11 @@ func rich() *record.Record {
 					Correction: taken, Gauge: "G-1", Method: record.Typed, By: "Piran", When: noon, Piece: "bag 7",
 				},
 			},
-			Shared:     []record.Shared{{Kind: record.LiftChecking, Role: record.Intake, From: in1}},
-			SeatWork:   []record.SeatWork{{ID: "W-1", At: in2, Depth: inch(".004", 1_016_000), By: "Tamsin", When: noon}},
-			Deviations: []record.Deviation{{ID: "D-1", At: ex2, Finding: "seal.short", Reason: "customer's wish", By: "Tamsin", When: noon}},
-			Checks:     []record.Check{{ID: "C-1", What: "leak test", Done: record.DoneHere, Who: "Piran", Note: "dry"}},
+			Shared:   []record.Shared{{Kind: record.LiftChecking, Role: record.Intake, From: in1}},
+			SeatWork: []record.SeatWork{{ID: "W-1", At: in2, Depth: inch(".004", 1_016_000), By: "Tamsin", When: noon}},
+			Deviations: []record.Deviation{{ID: "D-1", At: ex2, Finding: "seal.short", Reason: "customer's wish", By: "Tamsin", When: noon,
+				Found: []record.Found{{Verdict: "short", Beyond: new(unit.Length(1_016_000)), Line: "too near the seal"}}}},
+			Checks: []record.Check{{ID: "C-1", What: "leak test", Done: record.DoneHere, Who: "Piran", Note: "dry"}},
 		},
 		Parts: record.Parts{
 			Springs: []record.Spring{{

@@ -55,6 +55,17 @@ func add(t testing.TB, r *record.Record, at record.Position, kind record.Kind, c
 	})
 }
 
+// lastOf is the last reading of one thing, to be changed.
+func lastOf(r *record.Record, at record.Position, kind record.Kind, coil int) *record.Reading {
+	var last *record.Reading
+	for i := range r.Setup.Readings {
+		if o := &r.Setup.Readings[i]; o.At == at && o.Kind == kind && o.Coil == coil {
+			last = o
+		}
+	}
+	return last
+}
+
 // drop takes the readings of a kind away.
 func drop(r *record.Record, at record.Position, kind record.Kind) {
 	var left []record.Reading

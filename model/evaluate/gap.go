@@ -98,13 +98,13 @@ func (b *bench) judgeGap(v *Valve, g gapSpec, f, limit Figure) {
 	case h.verdict == Short:
 		v.add(Finding{Key: g.key, Verdict: Short,
 			Line:  say.New("finding."+g.key+".short", v.Label, this, other, g.by),
-			Short: say.New("short."+g.key, unit.Beside{This: f.Value, Other: g.least}, other)})
+			Short: say.New("short."+g.key, unit.Beside{This: f.Value, Other: g.least}, other)}.by(g.least - f.Value))
 	case !v.liftMeasured():
 		v.judgeUpTo(g.key, limit, g.by)
 	case h.verdict == Unproven:
 		v.add(Finding{Key: g.key, Verdict: Unproven,
 			Line:  h.ending(say.New("finding."+g.key+".unproven", v.Label, this, other, g.by), f, g.least),
-			Short: say.New("short."+g.key+".within", this, other)})
+			Short: say.New("short."+g.key+".within", this, other)}.by(g.least - f.Value))
 	default:
 		v.add(Finding{Key: g.key, Verdict: Within,
 			Line:  say.New("finding."+g.key+".within", v.Label, this, other, g.by),

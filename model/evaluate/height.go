@@ -65,7 +65,8 @@ func (b *bench) holdCheck(v *Valve, check taken) {
 	}
 	v.add(Finding{Key: "check", Verdict: Disagrees,
 		Line:  say.New("finding.check.disagrees", v.Label, unit.Beside{This: check.Value, Other: h}, unit.Beside{This: h, Other: check.Value}, distance(check.Value, h), rule),
-		Short: say.New("short.check.disagrees", unit.Beside{This: check.Value, Other: h}, unit.Beside{This: h, Other: check.Value})})
+		Short: say.New("short.check.disagrees", unit.Beside{This: check.Value, Other: h}, unit.Beside{This: h, Other: check.Value})}.
+		by(distance(check.Value, h) - rule))
 }
 
 func distance(a, b unit.Length) unit.Length {

@@ -39,7 +39,7 @@ func measuredShim(t testing.TB, r *record.Record, read string) {
 func sealedOn(t *testing.T, r *record.Record, seal, gap string) {
 	t.Helper()
 	sealed(t, r, seal, gap)
-	last := &r.Setup.Readings[len(r.Setup.Readings)-1]
+	last := lastOf(r, intake, record.SealGap, 0)
 	last.Gauge, last.When = "C", "2026-03-02T10:00:00Z"
 }
 
@@ -116,10 +116,10 @@ func TestGuardedVerdict(t *testing.T) {
 			evaluate.Unproven, "repeats", "readings of the lift on checking springs lie .010 apart (.700, .690), more than the dial indicator scatters; measure it again"},
 		{"repeats that agree", func(r *record.Record) { on(t, r, intake, record.LiftChecking, 0, "D", "0.698") }, evaluate.Within, "bind", ""},
 		{"a scatter known from too few", func(r *record.Record) {
-			r.Gauges[2].Repeat = &record.Repeat{S: in(t, "0.0020"), Freedom: "1"}
+			r.Gauges[indexOf(r, "D")].Repeat = &record.Repeat{S: in(t, "0.0020"), Freedom: "1"}
 		}, evaluate.Unproven, "bind", "but how far readings of the lift on checking springs scatter is known from too few; read it again"},
 		{"nobody said how a gauge reads, and nothing is assumed", func(r *record.Record) {
-			r.Gauges[0].Repeat, r.Setup.Rules.Assumed = nil, nil
+			r.Gauges[indexOf(r, "H")].Repeat, r.Setup.Rules.Assumed = nil, nil
 		}, evaluate.Unproven, "bind", "How sure base height is cannot be said"},
 		{"shims nobody measured, and no tolerance", func(r *record.Record) {
 			shim(t, r, "0.030")
@@ -224,9 +224,9 @@ func TestChance(t *testing.T) {
 
 func TestPastDue(t *testing.T) {
 	r := gauged(t)
-	r.Gauges[0].Calibration.Due = "2026-03-01"
-	r.Gauges[2].Calibration.Due = "2026-03-02"
-	r.Gauges[3].Calibration.Due = "2026-02-01"
+	r.Gauges[indexOf(r, "H")].Calibration.Due = "2026-03-01"
+	r.Gauges[indexOf(r, "D")].Calibration.Due = "2026-03-02"
+	r.Gauges[indexOf(r, "C")].Calibration.Due = "2026-02-01"
 	r.Parts.Springs[0].Coils[0].Bind.At = "2026-02-03T08:00:00Z"
 	ev := evaluate.Evaluate(r)
 	words := evaluate.Words(r.Setup.Units)

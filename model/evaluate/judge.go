@@ -71,12 +71,12 @@ func (b *bench) judgeRatedLift(v *Valve, f *fitted) {
 	switch h := b.hold(turned, -rated.Length()); {
 	case h.verdict == Short:
 		v.add(Finding{Key: "rated-lift", Verdict: Over,
-			Line: say.New("finding.rated-lift.over", v.Label, this, other), Short: say.New("short.rated-lift", this, other)})
+			Line: say.New("finding.rated-lift.over", v.Label, this, other), Short: say.New("short.rated-lift", this, other)}.by(lift - rated.Length()))
 	case h.why == tooNear:
 		u := upward(h.guard.budget.Expanded)
 		v.add(Finding{Key: "rated-lift", Verdict: Unproven,
 			Line:  say.New("finding.rated-lift.near", v.Label, this, unit.Up(u), other, v.Lift.Decides()),
-			Short: say.New("short.rated-lift.near", this, other)})
+			Short: say.New("short.rated-lift.near", this, other)}.by(lift - rated.Length()))
 	}
 }
 
@@ -141,7 +141,7 @@ func (b *bench) conclude(v *Valve) {
 	}
 	for i := range v.Findings {
 		for j, d := range b.setup.Deviations {
-			if d.At == v.At && d.Finding == v.Findings[i].Key {
+			if d.At == v.At && d.Finding == v.Findings[i].Key && v.Findings[i].Covered(d, Words(b.setup.Units)) {
 				v.Findings[i].Accepted = &b.setup.Deviations[j]
 			}
 		}

@@ -17,7 +17,7 @@ func (b *bench) judgeBind(v *Valve, f *fitted) {
 	c, h := b.worstCoil(v)
 	m, least, coil := c.Margin, c.Least.Value, coilName(c.Name)
 	this, other := h.printed(m, least), unit.Beside{This: least, Other: m.Value}
-	plain := unit.Beside{This: m.Value, Other: least}
+	plain, beyond := unit.Beside{This: m.Value, Other: least}, least-m.Value
 	line := func(key string) say.Line { return say.New(key, v.Label, coil, this, other) }
 	switch {
 	case h.verdict == Binds:
@@ -25,17 +25,17 @@ func (b *bench) judgeBind(v *Valve, f *fitted) {
 		if m.Value > 0 {
 			key = "finding.bind.may"
 		}
-		v.add(Finding{Key: "bind", Verdict: Binds, Line: say.New(key, v.Label, coil, this), Short: say.New("short.bind.binds", this, coil)})
+		v.add(Finding{Key: "bind", Verdict: Binds, Line: say.New(key, v.Label, coil, this), Short: say.New("short.bind.binds", this, coil)}.by(beyond))
 	case h.verdict == Short:
-		v.add(Finding{Key: "bind", Verdict: Short, Line: line("finding.bind.short"), Short: say.New("short.bind", plain, other, coil)})
+		v.add(Finding{Key: "bind", Verdict: Short, Line: line("finding.bind.short"), Short: say.New("short.bind", plain, other, coil)}.by(beyond))
 	case !v.liftMeasured():
 		v.judgeUpTo("bind", v.bindLimit, v.bindBy)
 	case h.why == estimated:
 		v.add(Finding{Key: "bind", Verdict: Unproven, Line: h.ending(line("finding.bind.unproven"), m, least),
-			Short: say.New("short.bind.unproven", plain, other, coil)})
+			Short: say.New("short.bind.unproven", plain, other, coil)}.by(beyond))
 	case h.verdict == Unproven:
 		v.add(Finding{Key: "bind", Verdict: Unproven, Line: h.ending(line("finding.bind.unproven"), m, least),
-			Short: say.New("short.bind.within", this, other, coil)})
+			Short: say.New("short.bind.within", this, other, coil)}.by(beyond))
 	default:
 		v.add(Finding{Key: "bind", Verdict: Within, Line: line("finding.bind.within"), Short: say.New("short.bind.within", this, other, coil)})
 	}
@@ -54,11 +54,11 @@ func (b *bench) judgeClosed(v *Valve) {
 	switch {
 	case room <= 0:
 		v.add(Finding{Key: "bind", Verdict: Binds, Line: say.New("finding.bind.solid-closed", v.Label, coil),
-			Short: say.New("short.bind.solid-closed", coil)})
+			Short: say.New("short.bind.solid-closed", coil)}.by(worst.Least.Value - room))
 	case room < worst.Least.Value:
 		v.add(Finding{Key: "bind", Verdict: Short,
 			Line:  say.New("finding.bind.no-lift", v.Label, coil, room, worst.Least.Value),
-			Short: say.New("short.bind", room, worst.Least.Value, coil)})
+			Short: say.New("short.bind", room, worst.Least.Value, coil)}.by(worst.Least.Value - room))
 	default:
 		v.judgeUpTo("bind", v.bindLimit, v.bindBy)
 	}

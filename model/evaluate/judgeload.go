@@ -106,10 +106,10 @@ func (b *bench) judgeLimit(v *Valve, l loadLimit) Finding {
 	}
 	switch h.verdict {
 	case Short:
-		return Finding{Key: l.key, Verdict: worse, Line: line(word), Short: say.New("short.load."+word, name(l.name), plain, other)}
+		return Finding{Key: l.key, Verdict: worse, Line: line(word), Short: say.New("short.load."+word, name(l.name), plain, other)}.by(limit - f.Value)
 	case Unproven:
 		return Finding{Key: l.key, Verdict: Unproven,
-			Line: h.endingLoad(line("near-"+side), l.load), Short: say.New("short.load."+side, name(l.name), plain, other)}
+			Line: h.endingLoad(line("near-"+side), l.load), Short: say.New("short.load."+side, name(l.name), plain, other)}.by(limit - f.Value)
 	}
 	return Finding{Key: l.key, Verdict: Within, Line: line(side), Short: say.New("short.load."+side, name(l.name), plain, other)}
 }

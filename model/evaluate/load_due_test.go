@@ -37,7 +37,7 @@ func TestLoadScalePastDue(t *testing.T) {
 				height = "2.000"
 			}
 			seatLoad(t, r, "300.0", height)
-			r.Setup.Readings[len(r.Setup.Readings)-1].When = "2026-03-02T10:00:00Z"
+			lastOf(r, intake, record.SeatLoad, 0).When = "2026-03-02T10:00:00Z"
 			r.Parts.Springs[0].Coils[0].Loads.At = "2026-03-02T08:00:00Z"
 			ev := evaluate.Evaluate(r)
 			var got []string

@@ -65,11 +65,13 @@ func TestNeverWithinOnTooLittle(t *testing.T) {
 		},
 		func(r *record.Record) { r.Setup.Rules.Assumed = nil },
 		func(r *record.Record) { r.Setup.Rules.ShimTolerance = nil },
-		func(r *record.Record) { r.Gauges[2].Repeat.Freedom = "1" },
-		func(r *record.Record) { r.Gauges[2].Repeat.S = in(t, "0.006") },
-		func(r *record.Record) { r.Gauges[3].Repeat = nil },
-		func(r *record.Record) { r.Gauges[0].Step, r.Gauges[0].Calibration = nil, nil },
-		func(r *record.Record) { r.Gauges[2].Calibration.U = in(t, "0.020") },
+		func(r *record.Record) { r.Gauges[indexOf(r, "D")].Repeat.Freedom = "1" },
+		func(r *record.Record) { r.Gauges[indexOf(r, "D")].Repeat.S = in(t, "0.006") },
+		func(r *record.Record) { r.Gauges[indexOf(r, "C")].Repeat = nil },
+		func(r *record.Record) {
+			r.Gauges[indexOf(r, "H")].Step, r.Gauges[indexOf(r, "H")].Calibration = nil, nil
+		},
+		func(r *record.Record) { r.Gauges[indexOf(r, "D")].Calibration.U = in(t, "0.020") },
 		func(r *record.Record) { r.Gauges = r.Gauges[1:] },
 		func(r *record.Record) { on(t, r, intake, record.LiftChecking, 0, "D", "0.690") },
 		func(r *record.Record) {

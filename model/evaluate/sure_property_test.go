@@ -184,7 +184,7 @@ func TestWorkedBackAsSure(t *testing.T) {
 // The parts of a budget come to its u again, and what cancels or is not known has no number.
 func TestParts(t *testing.T) {
 	r := gauged(t)
-	r.Gauges[1].Calibration, r.Gauges[1].Repeat = nil, nil
+	r.Gauges[indexOf(r, "M")].Calibration, r.Gauges[indexOf(r, "M")].Repeat = nil, nil
 	v := first(r)
 	words := evaluate.Words(r.Setup.Units)
 	var got []string

@@ -35,7 +35,7 @@ func shop(t testing.TB) *record.Record {
 func on(t testing.TB, r *record.Record, at record.Position, kind record.Kind, coil int, gauge, read string, correction ...record.Taken) {
 	t.Helper()
 	add(t, r, at, kind, coil, read, correction...)
-	last := &r.Setup.Readings[len(r.Setup.Readings)-1]
+	last := lastOf(r, at, kind, coil)
 	last.Gauge, last.When = gauge, "2026-03-02T10:00:00Z"
 }
 
@@ -59,7 +59,7 @@ func whole(read string) string {
 func shopRow(t testing.TB, row checkfile.Row) *record.Record {
 	t.Helper()
 	r := shop(t)
-	r.Gauges[0].Repeat.Freedom, r.Gauges[2].Repeat.Freedom = row.Text("freedom_h"), row.Text("freedom_d")
+	r.Gauges[indexOf(r, "H")].Repeat.Freedom, r.Gauges[indexOf(r, "D")].Repeat.Freedom = row.Text("freedom_h"), row.Text("freedom_d")
 	retainer, spring := &r.Parts.Retainers[0], &r.Parts.Springs[0]
 	retainer.Gauge, retainer.Steps, retainer.Lid = "C", nil, ptr(in(t, "0.0950"))
 	for _, s := range strings.Fields(row.Text("steps")) {

@@ -137,6 +137,7 @@ type Finding struct {
 	Note     bool     // a note only: it is printed and changes no verdict
 	Accepted *record.Deviation
 
+	beyond *unit.Length             // how far a number lies beyond its limit; nil where it is no number, of a load in mN
 	fit    func(label any) say.Line // the sentence of a misfit, of a valve or of all valves of a role
 	shared say.Line                 // said once for a role, all valves of which have it; zero where it is not
 }

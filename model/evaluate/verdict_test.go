@@ -129,7 +129,7 @@ func TestVerdict(t *testing.T) {
 		}, evaluate.Short, "bind", "bind height 1.030 ⟵ 1.125 − .095"},
 		{"a bind read of another spring does not count", func(r *record.Record) {
 			add(t, r, intake, record.BindReading, 2, "1.200")
-			r.Setup.Readings[len(r.Setup.Readings)-1].Piece = "bag 7"
+			lastOf(r, intake, record.BindReading, 2).Piece = "bag 7"
 		}, evaluate.Within, "bind", ""},
 		{"the tagged spring comes before its type", func(r *record.Record) {
 			r.Parts.Pieces = []record.SpringPiece{{Tag: "bag 7", Spring: "nest", Binds: []record.PieceBind{{Coil: 2, Bind: *bind(t, "1.020")}}}}

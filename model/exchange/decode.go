@@ -50,7 +50,7 @@ func formed(data []byte) error {
 		return soft
 	}
 	// Every format ever written keeps its schema here.
-	f, ok := map[int64]form{1: form1, 2: form2, 3: form3, 4: form4}[format]
+	f, ok := map[int64]form{1: form1, 2: form2, 3: form3, 4: form4, 5: form5}[format]
 	if !ok {
 		return place{"format"}.fail("exchange.no-format", record.Format)
 	}
@@ -60,7 +60,7 @@ func formed(data []byte) error {
 // reading is what was read into the types of today, with what stands against it.
 //
 // No format has other keys than they, with the same meaning: its schema sees to it that it has none but its own. 2 added keys
-// to 1, 3 to 2 and 4 to 3, and a record that has none of them has the same bytes and the same fingerprint in all. One key that
+// to 1, 3 to 2, 4 to 3 and 5 to 4, and a record that has none of them has the same bytes and the same fingerprint in all. One key that
 // 2 asks for, the bind height of a spring measured as one, may be absent in 3.
 type reading struct {
 	envelope

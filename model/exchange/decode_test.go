@@ -118,7 +118,7 @@ func TestDecodeRefusesBytes(t *testing.T) {
 		{"no format", `{"kind":"keeperbook-record"}`, say.Invalid, "exchange.no-format", "/format"},
 		{"format nought", `{"format":0,"kind":"keeperbook-record"}`, say.Invalid, "exchange.no-format", "/format"},
 		{"format as text", `{"format":"1","kind":"keeperbook-record"}`, say.Invalid, "exchange.no-format", "/format"},
-		{"a later version", strings.Replace(good, `"format":4`, `"format":5`, 1), say.Newer, "exchange.newer", ""},
+		{"a later version", strings.Replace(good, `"format":5`, `"format":6`, 1), say.Newer, "exchange.newer", ""},
 		{"a later version with booleans", `{"format":7,"kind":"keeperbook-record","new":[true,1.5,null]}`, say.Newer, "exchange.newer", ""},
 		{"double key", strings.Replace(good, `"name":"Bench Four"`, `"name":"Bench Four","name":"Bench Four"`, 1), say.Invalid, "exchange.double-key", "/record/shop"},
 		{"double key at the top", `{"kind":"x",` + good[1:], say.Invalid, "exchange.double-key", ""},

@@ -141,7 +141,7 @@ func TestEarlierFormatsHaveNoLaterKeys(t *testing.T) {
 // TestFormatsOnlyAdd walks the schemas of two formats side by side: whatever the earlier allows, the later
 // allows in the same words, so that one decoder may read both.
 func TestFormatsOnlyAdd(t *testing.T) {
-	all := [][]byte{schema1, schema2, schema3, schema4}
+	all := [][]byte{schema1, schema2, schema3, schema4, schema5}
 	for i, later := range all[1:] {
 		schemas := make([]map[string]any, 2)
 		for j, text := range [][]byte{all[i], later} {

@@ -295,6 +295,7 @@ func (d drawer) setup(k drawn, h *record.Head) record.Setup {
 		case 1:
 			s.Deviations = append(s.Deviations, record.Deviation{
 				ID: id, At: one(d, at, record.Position{}), Finding: "seal", Reason: d.text(), By: d.text(), When: d.stamp(),
+				Found: d.found(),
 			})
 		case 2:
 			s.Checks = append(s.Checks, record.Check{
@@ -383,4 +384,17 @@ func drawFigures(t *rapid.T) record.Figures {
 		f.Notes = append(f.Notes, d.text())
 	}
 	return f
+}
+
+// found is what was accepted of a finding; nil in what books of before have.
+func (d drawer) found() []record.Found {
+	if !d.yes() {
+		return nil
+	}
+	f := record.Found{Verdict: "short", Line: d.text()}
+	if d.yes() {
+		beyond := unit.Length(1 + d.upTo(1_000_000))
+		f.Beyond = &beyond
+	}
+	return []record.Found{f}
 }

@@ -29,6 +29,9 @@ var schema3 []byte
 //go:embed schema/record-4.json
 var schema4 []byte
 
+//go:embed schema/record-5.json
+var schema5 []byte
+
 // form is the schema of one format, ready to use. It is compiled when the first document of the format
 // is read.
 type form func() (*jsonschema.Schema, error)
@@ -38,6 +41,7 @@ var (
 	form2 = compiled("urn:keeperbook:record:2", schema2)
 	form3 = compiled("urn:keeperbook:record:3", schema3)
 	form4 = compiled("urn:keeperbook:record:4", schema4)
+	form5 = compiled("urn:keeperbook:record:5", schema5)
 )
 
 func compiled(url string, text []byte) form {

@@ -3,8 +3,8 @@ package record
 // Format is the version of the record's form that this program writes. A new key bumps it, and the
 // decoder of every older version stays. Format 2 added what is needed to say how sure a margin is, format 3
 // what loads, fits and the choice of springs rest on, format 4 what rides beside the record of a signed sheet: the end of the
-// history of its book.
-const Format = 4
+// history of its book, format 5 what a finding came to when somebody accepted it.
+const Format = 5
 
 // Record is one set-up with everything it refers to, and nothing else of the book.
 type Record struct {

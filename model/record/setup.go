@@ -204,6 +204,14 @@ type Deviation struct {
 	Reason  string   `json:"reason"`
 	By      string   `json:"by"`
 	When    Stamp    `json:"when"`
+	Found   []Found  `json:"found,omitempty"` // what was accepted; absent in books of before: whatever it comes to
+}
+
+// Found is what a finding came to when somebody accepted it. It covers nothing that is worse.
+type Found struct {
+	Verdict string       `json:"verdict"`          // binds, short, over, …
+	Beyond  *unit.Length `json:"beyond,omitempty"` // how far beyond its limit, exact; of a load in mN; absent: Line says it
+	Line    string       `json:"line"`             // the sentence, in English
 }
 
 // Done says whether this shop did a piece of work.

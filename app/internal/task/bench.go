@@ -2,6 +2,7 @@ package task
 
 import (
 	"context"
+	"reflect"
 	"slices"
 
 	"keeperbook/model/evaluate"
@@ -74,11 +75,65 @@ func (b *Bench) Keep(ctx context.Context, nouns ...record.Noun) error {
 	if err := b.act(ctx, edits); err != nil {
 		return err
 	}
+	named := true
 	for _, n := range nouns {
+		named = named && b.names(n)
 		b.rec.Put(n)
+	}
+	// Read anew it has the parts that are named now, and those no more that were. The book has the entry already: where it cannot
+	// be read just now, nothing is lost.
+	if !named && b.load(ctx, b.rec.Setup.ID) == nil {
+		return nil
 	}
 	b.ev = evaluate.Evaluate(b.rec)
 	return nil
+}
+
+// names reports whether a noun leaves the parts and gauges of the record as they are: it names none that is not there, and takes
+// the place of none that named another.
+func (b *Bench) names(n record.Noun) bool {
+	switch n := n.(type) {
+	case record.Setup, record.Shared, record.SeatWork, record.Deviation, record.Check:
+		return true
+	case record.Reading:
+		return b.holds(n)
+	case record.Valve:
+		was := b.rec.ValveAt(n.At)
+		same := func(a, b record.Shim) bool { return a.Gauge == b.Gauge }
+		if !slices.EqualFunc(was.Stack, n.Stack, same) {
+			return false
+		}
+		was.Stack, was.NoShim, was.Note = n.Stack, n.NoShim, n.Note
+		return reflect.DeepEqual(was, n)
+	}
+	return false
+}
+
+// holds reports whether everything that a reading names is in the record.
+func (b *Bench) holds(r record.Reading) bool {
+	all := true
+	record.Referring(r, func(kind record.ItemKind, key *string) {
+		p := &b.rec.Parts
+		switch kind {
+		case record.GaugeItem:
+			all = all && in(b.rec.Gauges, *key)
+		case record.PieceItem:
+			all = all && in(p.Pieces, *key)
+		case record.RetainerItem:
+			all = all && in(p.Retainers, *key)
+		case record.LocksItem:
+			all = all && in(p.Locks, *key)
+		case record.LocatorItem:
+			all = all && in(p.Locators, *key)
+		case record.ValvePartItem:
+			all = all && in(p.Valves, *key)
+		}
+	})
+	return all
+}
+
+func in[T record.Noun](list []T, key string) bool {
+	return slices.ContainsFunc(list, func(n T) bool { return n.Key() == key })
 }
 
 // has reports whether the bench knows of a reading: one that it does not know of must not be written over.
@@ -230,5 +285,6 @@ func (b *Bench) Accept(ctx context.Context, at record.Position, finding, reason 
 	}
 	return b.Keep(ctx, record.Deviation{
 		ID: NewID(), At: at, Finding: finding, Reason: reason, By: b.desk.Who, When: b.desk.now(),
+		Found: b.ev.Found(at, finding, b.rec.Setup.Units),
 	})
 }

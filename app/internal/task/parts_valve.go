@@ -3,6 +3,7 @@ package task
 import (
 	"strings"
 
+	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
 	"keeperbook/model/say"
 	"keeperbook/model/unit"
@@ -37,6 +38,12 @@ func (b *Bench) SeatCut(at record.Position, text string) (record.SeatWork, error
 	return record.SeatWork{ID: NewID(), At: at, Depth: depth, By: b.desk.Who, When: b.desk.now()}, err
 }
 
+// Outgrown reports whether what was accepted is worse by now, and open again.
+func (b *Bench) Outgrown(d record.Deviation) bool {
+	f, ok := b.ev.FindingOf(d)
+	return ok && !f.Covered(d, evaluate.Words(b.rec.Setup.Units))
+}
+
 // Accepting is a finding accepted now, as it is to be kept. Without a reason nothing is accepted.
 func (b *Bench) Accepting(at record.Position, finding, reason string) (record.Deviation, error) {
 	reason = strings.TrimSpace(reason)
@@ -45,5 +52,6 @@ func (b *Bench) Accepting(at record.Position, finding, reason string) (record.De
 	}
 	return record.Deviation{
 		ID: NewID(), At: at, Finding: finding, Reason: reason, By: b.desk.Who, When: b.desk.now(),
+		Found: b.ev.Found(at, finding, b.rec.Setup.Units),
 	}, nil
 }

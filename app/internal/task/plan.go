@@ -118,7 +118,7 @@ func (p *Plan) Make(o plan.Options) (err error) {
 }
 
 // PutPlan puts a plan on the head: springs, shims and the moves of the shelf in one action, which one undo takes back.
-// A plan of a set-up that changed since is refused (say.Conflict).
+// A plan of a set-up that changed since is refused (say.Conflict), and one with a spring that went onto another head meanwhile.
 func (b *Bench) PutPlan(ctx context.Context, p *Plan) error {
 	switch {
 	case p.Made == nil || len(p.Made.Rows) == 0:
@@ -144,6 +144,9 @@ func (b *Bench) PutPlan(ctx context.Context, p *Plan) error {
 	edits := make([]record.Edit, len(p.Made.Edits))
 	for i, e := range p.Made.Edits {
 		edits[i] = record.Put(e.Setup, e.Valve)
+	}
+	if err := b.elsewhere(ctx, edits); err != nil {
+		return err
 	}
 	_, err := b.desk.Book.Keep(ctx, record.Action{
 		Token: NewID(), Setup: setup, By: b.desk.Who, At: b.desk.now(), Edits: edits, Moves: p.Made.Moves,

@@ -165,3 +165,57 @@ func TestPlanForAnEngine(t *testing.T) {
 		t.Errorf("taken back it is %s, was %s", after, before)
 	}
 }
+
+// A spring that lay on the shelf when the plan was made, and went onto another head meanwhile, is not put on two.
+func TestPlanOfASpringThatWent(t *testing.T) {
+	ctx := context.Background()
+	desk := &task.Desk{Book: demonstration(t), Who: "test", Clock: clock}
+	b, err := desk.OpenBench(ctx, "setup-launch-built")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := b.NewPlan(ctx, task.PlanAsk{Most: task.MostShims})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := p.Make(plan.Options{}); err != nil {
+		t.Fatal(err)
+	}
+	standing := map[string]bool{"": true}
+	for _, v := range b.Record().Setup.Valves {
+		standing[v.Spring] = true
+	}
+	tag := ""
+	for _, e := range p.Made.Edits {
+		if !standing[e.Valve.Spring] {
+			tag = e.Valve.Spring
+		}
+	}
+	if tag == "" {
+		t.Fatal("the plan takes no spring off the shelf")
+	}
+	setup, err := desk.Begin(ctx, task.NewHead{
+		Engine: "other", Tag: "other", Cylinders: []string{"1"}, Intakes: 1, Exhausts: 1, Kind: record.AsBuilt,
+		Units: record.Units{Length: unit.In, Load: unit.Lbf},
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	other, err := desk.OpenBench(ctx, setup)
+	if err != nil {
+		t.Fatal(err)
+	}
+	at := other.Record().Head.Positions()[0]
+	if err := other.Fit(ctx, record.Valve{At: at, Spring: tag}); err != nil {
+		t.Fatal(err)
+	}
+	if err := b.PutPlan(ctx, p); say.CodeOf(err) != say.Conflict {
+		t.Errorf("a spring was put on a second head: %v", err)
+	}
+	if err := other.Fit(ctx, record.Valve{At: at}); err != nil {
+		t.Fatal(err)
+	}
+	if err := b.PutPlan(ctx, p); err != nil {
+		t.Errorf("taken off the other head, it does not go on this one: %v", err)
+	}
+}

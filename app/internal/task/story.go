@@ -196,20 +196,57 @@ func (d *Desk) goes(ctx context.Context, t record.Tagged, text string) (record.T
 	return t, nil
 }
 
-// elsewhere refuses a spring that is put on a valve while it stands on another head.
+// elsewhere refuses a spring that is put on a valve while it stands on another head, but where the same edits take it off there.
 func (b *Bench) elsewhere(ctx context.Context, edits []record.Edit) error {
+	records := map[string]*record.Record{b.rec.Setup.ID: b.rec}
 	for _, e := range edits {
 		v, ok := e.Noun.(record.Valve)
-		if !ok || v.Spring == "" || v.Spring == b.rec.ValveAt(v.At).Spring {
+		if !ok || v.Spring == "" {
+			continue
+		}
+		rec := records[e.Item.Setup]
+		if rec == nil {
+			var err error
+			if rec, err = b.desk.Book.Record(ctx, e.Item.Setup); err != nil {
+				return err
+			}
+			records[e.Item.Setup] = rec
+		}
+		if v.Spring == rec.ValveAt(v.At).Spring {
 			continue
 		}
 		s, err := StoryOf(ctx, b.desk.Book, record.PieceItem, v.Spring)
 		if err != nil {
 			return err
 		}
-		if w := s.Story.Where(); w != nil && w.HeadID != "" && w.HeadID != b.rec.Head.ID {
+		w := s.Story.Where()
+		if w == nil || w.HeadID == "" || w.HeadID == rec.Head.ID {
+			continue
+		}
+		off, err := b.takenOff(ctx, edits, v.Spring, w)
+		if err != nil {
+			return err
+		}
+		if !off {
 			return say.Fail(say.Conflict, "tagged.elsewhere", v.Spring, w.Head, w.Label, string(w.From))
 		}
 	}
 	return nil
+}
+
+// takenOff reports whether edits take a spring off the valve that it stands on, in the newest set-up that has it there.
+func (b *Bench) takenOff(ctx context.Context, edits []record.Edit, spring string, from *life.Spell) (bool, error) {
+	fits, err := b.desk.Book.Fitted(ctx, spring)
+	if err != nil {
+		return false, err
+	}
+	fits = slices.DeleteFunc(fits, func(f store.Fit) bool { return f.Head != from.HeadID || f.At != from.At })
+	if len(fits) == 0 {
+		return false, nil
+	}
+	valve := record.ItemOf(fits[len(fits)-1].Setup, record.Valve{At: from.At})
+	return slices.ContainsFunc(edits, func(e record.Edit) bool {
+		v, ok := e.Noun.(record.Valve)
+		return e.Item == valve && (!ok || v.Spring != spring)
+	}), nil
 }

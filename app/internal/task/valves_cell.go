@@ -16,6 +16,7 @@ type Cell struct {
 	Entry
 	Under record.Under     // of shims; "" for a reading
 	Above *record.Position // the valve in the row above, nil in the first row
+	Stood *Stood           // what the reading was taken over; nil where that is what stands there now
 }
 
 // Taking is how a reading stands to those in its place already.
@@ -176,5 +177,8 @@ func (b *Bench) nouns(rec *record.Record, c Cell, how Taking) ([]record.Noun, er
 	}
 	r, err := Reading(rec, e)
 	r.Quantity.Typed = c.Text
+	if c.Stood != nil {
+		r = c.Stood.on(r)
+	}
 	return append(nouns, r), err
 }

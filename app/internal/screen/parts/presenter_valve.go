@@ -40,7 +40,7 @@ func (p *Presenter) differs(at record.Position) string {
 		}
 	}
 	for _, d := range p.bench.Record().Setup.Deviations {
-		if d.At == at {
+		if d.At == at && !p.bench.Outgrown(d) {
 			all = append(all, p.bench.Say("parts.accepted", d.Reason))
 		}
 	}

@@ -197,7 +197,11 @@ func (p *Presenter) takeBlock(text string, cells []pasted) {
 	for i := range cells {
 		plain[i] = cells[i].Cell
 	}
-	wrong, err := p.bench.TakeBlock(p.ctx, plain)
+	var wrong []task.CellFault
+	err := p.settled()
+	if err == nil {
+		wrong, err = p.bench.TakeBlock(p.ctx, plain)
+	}
 	switch {
 	case err != nil:
 		p.stow(text)

@@ -79,6 +79,10 @@ func (p *Presenter) askFilled(c task.Cell, was string, repeats bool, replace tas
 func (p *Presenter) keep(c task.Cell, how task.Taking, then func()) {
 	if i := p.unsavedAt(p.cursor); i >= 0 {
 		// It keeps its turn: what was measured over a shim comes after the shim.
+		c.Stood = p.unsaved[i].cell.Stood
+		if p.edit == nil || !p.edit.modify {
+			c.Stood = p.bench.Stood(c.At, p.waiting()) // it was read again
+		}
 		p.unsaved[i].cell, p.unsaved[i].how = c, how
 		p.edit = nil
 		p.save()
@@ -101,6 +105,7 @@ func (p *Presenter) keep(c task.Cell, how task.Taking, then func()) {
 		p.hold(err)
 	default:
 		p.edit = nil
+		c.Stood = p.bench.Stood(c.At, p.waiting())
 		p.unsaved = append(p.unsaved, unsaved{c, column, how, task.Told(err)})
 		p.loosen()
 		then()
@@ -155,6 +160,25 @@ func (p *Presenter) save() {
 		}
 	}
 	p.loosen()
+}
+
+// settled keeps what waits before something else changes the set-up: an undo goes by the order of the book, and a cut or a strike
+// does not overtake what was entered before it. The error says why something waits still.
+func (p *Presenter) settled() error {
+	p.save()
+	if len(p.unsaved) > 0 {
+		return &say.Error{Code: say.Conflict, Line: p.notSaved()}
+	}
+	return nil
+}
+
+// waiting are the cells that are not saved, in the order in which they were typed.
+func (p *Presenter) waiting() []task.Cell {
+	all := make([]task.Cell, len(p.unsaved))
+	for i, u := range p.unsaved {
+		all[i] = u.cell
+	}
+	return all
 }
 
 // tellSaved says what is not saved, or that everything is that was waiting.

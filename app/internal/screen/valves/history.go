@@ -26,6 +26,10 @@ type crossing struct {
 // turn takes the last step back, or does again what was taken back last. It asks before a step of
 // another day or of another person.
 func (p *Presenter) turn(w way) {
+	if err := p.settled(); err != nil {
+		p.tellError(err)
+		return
+	}
 	peek := p.bench.PeekUndo
 	if w == again {
 		peek = p.bench.PeekRedo

@@ -99,12 +99,7 @@ func (p *Presenter) throughOf(c column) through {
 	if c.kind == "" {
 		return through{gauge: p.measuredOn(c.under)}
 	}
-	all := p.bench.Record().Setup.Readings
-	for i := len(all) - 1; i >= 0; i-- {
-		r := &all[i]
-		if r.Struck != nil || r.Kind != c.kind || r.Coil != c.coil {
-			continue
-		}
+	if r := p.lastTaken(c); r != nil {
 		if g := p.gaugeOf(r.Gauge); g != nil {
 			return through{g.ID, settingFor(g, c.kind)}
 		}
@@ -114,6 +109,19 @@ func (p *Presenter) throughOf(c column) through {
 		return through{g.ID, settingFor(&g, c.kind)}
 	}
 	return through{}
+}
+
+// lastTaken is the newest reading of a column that counts, nil where there is none. The list stands in the order of the head.
+func (p *Presenter) lastTaken(c column) *record.Reading {
+	var last *record.Reading
+	all := p.bench.Record().Setup.Readings
+	for i := range all {
+		r := &all[i]
+		if r.Struck == nil && r.Kind == c.kind && r.Coil == c.coil && (last == nil || r.When >= last.When) {
+			last = r
+		}
+	}
+	return last
 }
 
 // measuredOn is the gauge that the last valve's shims in this place were measured on, "" where none is

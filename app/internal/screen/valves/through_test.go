@@ -1,9 +1,11 @@
 package valves_test
 
 import (
+	"context"
 	"testing"
 
 	"keeperbook/app/internal/screen/valves"
+	"keeperbook/app/internal/task"
 	"keeperbook/model/record"
 	"keeperbook/model/unit"
 )
@@ -139,4 +141,27 @@ func TestShimsMeasuredOn(t *testing.T) {
 	r.on(label(3), "shims")
 	r.types("60⏎")
 	want(3, "")
+}
+
+// What was read last is what was read last, and not what stands last in the order of the head.
+func TestThroughTheNewest(t *testing.T) {
+	r := newRig(t, four())
+	r.must(r.bench.Fit(context.Background(), record.Gauge{ID: "old", Name: "old"}, record.Gauge{ID: "new", Name: "new"}))
+	take := func(label, gauge, when string) {
+		t.Helper()
+		r.on(label, "base")
+		r.must(r.bench.Take(context.Background(), task.Cell{Entry: task.Entry{
+			At: r.Selected(), Kind: record.BaseHeight, Text: "1842", Gauge: gauge, When: record.Stamp(when),
+		}}, task.First))
+		r.Refresh()
+	}
+	take("3 in", "old", "2026-03-02T10:00:00Z")
+	take("1 in", "new", "2026-03-02T11:00:00Z")
+	r.on("1 ex", "base")
+	r.types("1850⏎")
+	for _, x := range r.again().Setup.Readings {
+		if x.Quantity.Typed == "1850" && x.Gauge != "new" {
+			t.Errorf("read on %q", x.Gauge)
+		}
+	}
 }

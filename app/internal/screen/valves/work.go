@@ -10,7 +10,6 @@ import (
 // strike takes away what is in the cursor's cell: the last reading, the shims, or an entry that is not
 // saved. A reason is asked for where other readings of the same thing remain.
 func (p *Presenter) strike() {
-	l := p.lay()
 	if i := p.unsavedAt(p.cursor); i >= 0 {
 		u := p.unsaved[i]
 		p.ask(Question{
@@ -30,6 +29,11 @@ func (p *Presenter) strike() {
 		p.refuse(p.notHere())
 		return
 	}
+	if err := p.settled(); err != nil {
+		p.tellError(err)
+		return
+	}
+	l := p.lay()
 	c := p.entry(p.cursor, "")
 	label, name := l.rows[p.cursor.Row].Label, l.columns[p.cursor.Column].name
 	all := p.bench.Counting(c)
@@ -86,6 +90,10 @@ func (p *Presenter) Share() {
 	case len(p.bench.Counting(here)) == 0:
 		p.refuse(say.New("valves.share.empty", l.rows[p.cursor.Row].Label, c.name))
 	default:
+		if err := p.settled(); err != nil {
+			p.tellError(err)
+			return
+		}
 		p.did(p.bench.Share(p.ctx, c.kind, here.At),
 			say.New("valves.share", c.name, say.New("role."+string(here.At.Role)), l.rows[p.cursor.Row].Label))
 	}
@@ -95,6 +103,9 @@ func (p *Presenter) Share() {
 // error is the one that refused the depth or did not keep it; the field it was typed in keeps its text.
 func (p *Presenter) CutSeat(text string) error {
 	defer p.out.Changed()
+	if err := p.settled(); err != nil {
+		return err
+	}
 	work, err := p.bench.CutSeat(p.ctx, p.Selected(), text)
 	if err != nil {
 		return err
@@ -106,6 +117,9 @@ func (p *Presenter) CutSeat(text string) error {
 // Accept keeps that somebody accepted a finding of the selected valve, with the reason.
 func (p *Presenter) Accept(finding, reason string) error {
 	defer p.out.Changed()
+	if err := p.settled(); err != nil {
+		return err
+	}
 	at := p.Selected()
 	if err := p.bench.Accept(p.ctx, at, finding, reason); err != nil {
 		return err
