@@ -11,9 +11,9 @@ import (
 )
 
 // bodyVersion is the form that bodies are written in. A new form bumps it, so that a program of before
-// refuses a body whose keys it would lose; decode keeps the others. Forms 2 to 7 may have keys or kinds that the
-// one before does not know: a body of form 1 is one of form 7 as it stands.
-const bodyVersion = 7
+// refuses a body whose keys it would lose; decode keeps the others. Forms 2 to 8 may have keys or kinds that the
+// one before does not know: a body of form 1 is one of form 8 as it stands.
+const bodyVersion = 8
 
 // readable reports whether bodies of a version can be read.
 func readable(version int) bool { return version >= 1 && version <= bodyVersion }

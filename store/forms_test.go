@@ -245,10 +245,10 @@ func TestABookOfForm7(t *testing.T) {
 	sound(t, b)
 }
 
-// A copy of any form can be looked into and copied on, and a damaged book is saved onto it; the copy stays of its form.
+// A copy of any earlier form can be looked into and copied on, and a damaged book is saved onto it; the copy stays of its form.
 func TestCopiesOfEveryForm(t *testing.T) {
 	ctx := context.Background()
-	for version := 1; version <= bodyVersion; version++ {
+	for version := 1; version < bodyVersion; version++ {
 		path := form(t, version)
 		s, err := Summarize(ctx, path)
 		if err != nil || s.Heads != 1 || s.Setups != 1 || s.Seq == 0 {

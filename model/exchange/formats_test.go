@@ -41,6 +41,7 @@ func TestEarlierFormatsComeInUnchanged(t *testing.T) {
 		"small-2.json": {2, "33ea6a52fd66d7911dd642398c998e248d16e89f19d83d8df8b775cf859a9f0d"},
 		"ferry-2.json": {2, "6362b57fb48959d8b977036a4b2009c0fe189cc063a85b7fadf057ce1b166356"},
 		"ferry-3.json": {3, "84c9d5ebacd6a4ee1b92836677c8ccd633919e0c44532eeb8e051ba40d9ac5a7"},
+		"ferry-4.json": {4, "84c9d5ebacd6a4ee1b92836677c8ccd633919e0c44532eeb8e051ba40d9ac5a7"},
 	} {
 		t.Run(name, func(t *testing.T) {
 			text := fixture(t, name)

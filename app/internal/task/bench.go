@@ -210,7 +210,11 @@ func (b *Bench) turn(
 		return nil, err
 	}
 	if step != nil {
-		if err := b.elsewhere(ctx, putOn(step)); err != nil {
+		edits := make([]record.Edit, len(step.Changes))
+		for i, ch := range step.Changes {
+			edits[i] = record.Edit{Item: ch.Item, Noun: ch.After}
+		}
+		if err := b.elsewhere(ctx, edits); err != nil {
 			return nil, err
 		}
 	}
@@ -219,22 +223,6 @@ func (b *Bench) turn(
 		return nil, err
 	}
 	return step, b.load(ctx, b.rec.Setup.ID)
-}
-
-// putOn are the valves that a step changes, but for those whose spring it takes off another valve itself, as a plan for an engine does.
-func putOn(step *store.Step) (edits []record.Edit) {
-	off := map[string]bool{}
-	for _, ch := range step.Changes {
-		if v, ok := ch.Before.(record.Valve); ok {
-			off[v.Spring] = true
-		}
-	}
-	for _, ch := range step.Changes {
-		if v, ok := ch.After.(record.Valve); ok && !off[v.Spring] {
-			edits = append(edits, record.Edit{Item: ch.Item, Noun: v})
-		}
-	}
-	return edits
 }
 
 // struck returns the readings that count at a place as they are once they were struck.
