@@ -16,7 +16,7 @@ func (b *bench) heights(v *Valve, f *fitted) {
 	b.staleTaken(v, record.BaseHeight, base)
 
 	v.Stack = f.Stack
-	v.StackSaid = len(f.Stack) > 0 || f.NoShim != ""
+	v.StackSaid = f.Valve.StackSaid()
 	all, _ := stackHeights(f.Stack)
 	if v.StackSaid {
 		v.Shims = known(all, "", func() say.Line {

@@ -66,7 +66,7 @@ type Valve struct {
 	Base      Figure // Hb
 	Shims     Figure // Σt, all shims
 	Stack     []record.Shim
-	StackSaid bool        // the stack is known: shims are there, or "none" was said
+	StackSaid bool        // the stack is known: shims lie under the locator, or "none" was said
 	Installed Figure      // H, computed
 	Check     Figure      // Hc
 	Height    Figure      // the one in force: Hc where it agrees, else H
