@@ -42,3 +42,25 @@ func TestStepsThatCancelAreStillDoubted(t *testing.T) {
 		}
 	}
 }
+
+// Coils that are measured as one bind at 1.095 and keep 1.900 − .030 − .700 − 1.095 = .075: enough for the .060 of the outer coil,
+// not for the .100 of the inner one, whichever it is that touches.
+func TestSpringAsOneKeepsTheGreatestLeast(t *testing.T) {
+	r := nested(t)
+	r.Parts.Springs[0].Coils[1].Bind = nil
+	r.Parts.Springs[0].Assembly = &record.Assembly{Bind: bind(t, "1.095"), Retainer: "stepped", Locator: "cup"}
+	for _, c := range []struct{ outer, inner, least, slack string }{
+		{"0.060", "0.100", ".100", "−.025"},
+		{"0.100", "0.060", ".100", "−.025"},
+		{"0.060", "0.070", ".070", ".005"},
+	} {
+		p := r.PackageOf(record.Intake)
+		// A third coil's is of another spring.
+		p.Least = []record.Least{{Coil: 1, Margin: in(t, c.outer)}, {Coil: 2, Margin: in(t, c.inner)}, {Coil: 3, Margin: in(t, "0.200")}}
+		r.Put(p)
+		v := first(r)
+		if shown(v.Margin) != ".075" || shown(v.Least) != c.least || shown(v.Coils[0].Slack) != c.slack {
+			t.Errorf("least %s and %s: keeps %s, least %s, slack %s", c.outer, c.inner, shown(v.Margin), shown(v.Least), shown(v.Coils[0].Slack))
+		}
+	}
+}
