@@ -55,7 +55,7 @@ func (b *bench) coils(v *Valve, f *fitted) {
 
 // finishCoil gives a coil its installed height and its least margin.
 func (b *bench) finishCoil(v *Valve, f *fitted, c *Coil, several bool) {
-	if l, ok := leastOf(f.pack, c.Index); ok {
+	if l, ok := f.leastFor(c); ok {
 		c.Least = known(l.Margin.Length(), "", func() say.Line {
 			return say.New("work.least", ofCoil("least", c, several), l.Margin, leastFrom(l))
 		})
@@ -76,7 +76,8 @@ func (b *bench) finishCoil(v *Valve, f *fitted, c *Coil, several bool) {
 		outerOnly = all - inner
 	}
 	h := measure.CoilHeightFromCheck(from, outerOnly, steps.retainer, steps.locator)
-	if h == from {
+	// Steps and shims that cancel each other out are known no better for that: only where there are none is it the same height.
+	if c.Index == 1 || steps == (ends{}) && !f.Lies(record.UnderOuter) {
 		c.Height = known(h, v.Height.Mark, func() say.Line {
 			return say.New("work.plain", ofCoil("installed", c, several), h)
 		}).like(v.Height)
@@ -199,6 +200,20 @@ func (b *bench) assembly(v *Valve, f *fitted) (bound, bool) {
 		return bound{}, false
 	}
 	return b.bindFigure(a.Bind, f, true), true
+}
+
+// leastFor is the least margin that a coil must keep. Of a spring measured as one nobody knows which coil touches first, so that
+// it keeps the greatest least margin of its coils.
+func (f *fitted) leastFor(c *Coil) (most record.Least, ok bool) {
+	if c.Name != "assembly" {
+		return leastOf(f.pack, c.Index)
+	}
+	for coil := range f.spring.Coils {
+		if l, said := leastOf(f.pack, coil+1); said && (!ok || l.Margin.Value > most.Margin.Value) {
+			most, ok = l, true
+		}
+	}
+	return most, ok
 }
 
 func leastOf(p record.Package, coil int) (record.Least, bool) {

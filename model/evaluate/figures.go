@@ -47,10 +47,10 @@ var columns = []column{
 	{"seal", false, unit.OfLength, figure(func(v *Valve) Figure { return v.Seal })},
 	{"room", false, unit.OfLength, figure(func(v *Valve) Figure { return v.Room })},
 	{"shims", true, unit.OfLength, func(p say.Printer, v *Valve) string {
-		if !v.StackSaid {
+		if !v.StackSaid && len(v.Stack) == 0 {
 			return ""
 		}
-		return p.Line(stackShort(v.Stack))
+		return p.Line(stackShort(v))
 	}},
 	{"calc", true, unit.OfLength, figure(func(v *Valve) Figure { return v.Installed })},
 	{"check", true, unit.OfLength, figure(func(v *Valve) Figure { return v.Check })},
@@ -140,12 +140,12 @@ func (v *Valve) SpreadLine() say.Line {
 }
 
 // stackShort writes a stack for a narrow cell: ".030+.015", "none".
-func stackShort(stack []record.Shim) say.Line {
-	if len(stack) == 0 {
-		return say.New("stack.none")
-	}
+func stackShort(v *Valve) say.Line {
 	line := say.Line{}
-	for _, s := range stack {
+	if v.StackSaid && !(record.Valve{Stack: v.Stack}).Lies(record.UnderLocator) {
+		line = say.New("stack.none")
+	}
+	for _, s := range v.Stack {
 		one := say.New("expr.one", s.Thickness)
 		if s.Under == record.UnderOuter {
 			one = say.New("stack.outer-short", s.Thickness)

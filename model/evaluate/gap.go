@@ -13,7 +13,7 @@ func (b *bench) gaps(v *Valve, f *fitted) {
 	seal := b.predict(b.take(v.At, record.SealGap, 0), v.At, measure.Move.Gap)
 	v.Seal = seal.Figure
 	b.apartFinding(v, seal.apart)
-	b.staleFinding(v, record.SealGap, seal.changed, seal.Mark == Predicted)
+	b.staleTaken(v, record.SealGap, seal)
 	if !seal.Known && f.seal != nil {
 		v.need(Need{Kind: record.SealGap, What: "need.seal"})
 	}
@@ -30,7 +30,7 @@ func (b *bench) gaps(v *Valve, f *fitted) {
 	room := b.predict(b.take(v.At, record.Room, 0), v.At, measure.Move.Gap)
 	v.Room = room.Figure
 	b.apartFinding(v, room.apart)
-	b.staleFinding(v, record.Room, room.changed, room.Mark == Predicted)
+	b.staleTaken(v, record.Room, room)
 	if !room.Known && f.pack.Nearest != "" {
 		v.need(Need{Kind: record.Room, What: "need.room", Name: f.pack.Nearest})
 	}

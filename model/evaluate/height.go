@@ -13,10 +13,10 @@ func (b *bench) heights(v *Valve, f *fitted) {
 	base := b.base(v.At, f)
 	v.Base = base.Figure
 	b.apartFinding(v, base.apart)
-	b.staleFinding(v, record.BaseHeight, base.changed, base.Mark == Predicted)
+	b.staleTaken(v, record.BaseHeight, base)
 
 	v.Stack = f.Stack
-	v.StackSaid = len(f.Stack) > 0 || f.NoShim != ""
+	v.StackSaid = f.Valve.StackSaid()
 	all, _ := stackHeights(f.Stack)
 	if v.StackSaid {
 		v.Shims = known(all, "", func() say.Line {
@@ -39,7 +39,7 @@ func (b *bench) heights(v *Valve, f *fitted) {
 	check := b.take(v.At, record.CheckHeight, 0)
 	v.Check = check.Figure
 	b.apartFinding(v, check.apart)
-	b.staleFinding(v, record.CheckHeight, check.changed, false)
+	b.staleTaken(v, record.CheckHeight, check)
 	v.Height = v.Installed
 	switch {
 	case !check.Known || check.Stale:
@@ -99,6 +99,11 @@ func (b *bench) base(at record.Position, f *fitted) taken {
 			return is(name("base-by-difference"), minus(seat.Value, top.Value, lid), h)
 		}).after(seat.Figure, top.Figure),
 		changed: append(seat.changed, top.changed...), last: top.last, apart: append(seat.apart, top.apart...),
+	}
+	for _, part := range []taken{seat, top} {
+		if len(part.changed) > 0 {
+			t.from = first(t.from, part.from)
+		}
 	}
 	t.Figure = t.on(b, b.differenceSum(seat, top, f, lid))
 	t.Stale = len(t.changed) > 0

@@ -85,16 +85,40 @@ func (b *bench) staleFinding(v *Valve, kind record.Kind, changed []string, predi
 	if len(changed) == 0 {
 		return
 	}
-	what := make([]say.Line, len(changed))
-	for i, key := range changed {
-		what[i] = say.New(key)
-	}
 	key := "finding.stale"
 	if predicted {
 		key = "finding.stale.predicted"
 	}
+	what := changedNames(changed)
 	v.add(Finding{Key: "stale", Verdict: Stale, Line: say.New(key, v.Label, KindName(kind), what),
 		Short: say.New("short.stale", KindName(kind), what)})
+}
+
+// staleTaken is staleFinding of a figure. What was borrowed need not have changed: it was measured on another valve, over
+// what is not the same on this one.
+func (b *bench) staleTaken(v *Valve, kind record.Kind, t taken) {
+	if t.from == "" {
+		b.staleFinding(v, kind, t.changed, t.Mark == Predicted)
+		return
+	}
+	if len(t.changed) == 0 {
+		return
+	}
+	key := "finding.stale.borrowed"
+	if t.Mark == Predicted {
+		key = "finding.stale.borrowed.predicted"
+	}
+	what := changedNames(t.changed)
+	v.add(Finding{Key: "stale", Verdict: Stale, Line: say.New(key, v.Label, KindName(kind), t.from, what),
+		Short: say.New("short.stale.borrowed", KindName(kind), t.from, what)})
+}
+
+func changedNames(keys []string) []say.Line {
+	names := make([]say.Line, len(keys))
+	for i, key := range keys {
+		names[i] = say.New(key)
+	}
+	return names
 }
 
 // bench order of what can be missing.

@@ -12,13 +12,13 @@ import (
 func (b *bench) tipAndLash(v *Valve, f *fitted) {
 	tip := b.predict(b.take(v.At, record.Tip, 0), v.At, measure.Move.Tip)
 	v.Tip = tip.Figure
-	b.staleFinding(v, record.Tip, tip.changed, tip.Mark == Predicted)
+	b.staleTaken(v, record.Tip, tip)
 	found := b.predict(b.take(v.At, record.LashFound, 0), v.At, measure.Move.Lash)
 	v.LashFound = found.Figure
-	b.staleFinding(v, record.LashFound, found.changed, found.Mark == Predicted)
+	b.staleTaken(v, record.LashFound, found)
 	left := b.predict(b.take(v.At, record.LashLeft, 0), v.At, measure.Move.Lash)
 	v.LashLeft = left.Figure
-	b.staleFinding(v, record.LashLeft, left.changed, left.Mark == Predicted)
+	b.staleTaken(v, record.LashLeft, left)
 
 	old := b.take(v.At, record.LashShim, 0)
 	if found.Known && old.Known && f.pack.Lash != nil {

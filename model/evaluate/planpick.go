@@ -119,7 +119,7 @@ func (p *Planning) rows(all *Planned, stacks [][]record.Shim) {
 		was.At = at.Position
 		is, spring := was, p.springs[row.Spring]
 		is.Stack, is.NoShim = stacks[i], ""
-		if len(stacks[i]) == 0 {
+		if !is.StackSaid() {
 			is.NoShim = "none"
 		}
 		one := PlannedValve{At: at.Position, head: at.head, Label: p.Problem.Valves[i].Name, Role: at.Role, Shims: stacks[i]}
@@ -132,7 +132,7 @@ func (p *Planning) rows(all *Planned, stacks [][]record.Shim) {
 		case on != i:
 			one.From = say.New("plan.from-valve", p.Problem.Valves[on].Name)
 		}
-		one.Same = is.Spring == was.Spring && (is.NoShim == was.NoShim || len(stacks[i]) > 0) && sameStack(was.Stack, stacks[i])
+		one.Same = is.Spring == was.Spring && (is.NoShim == was.NoShim || is.NoShim == "") && sameStack(was.Stack, stacks[i])
 		if !one.Same {
 			all.Edits = append(all.Edits, PlanEdit{p.heads[at.head].rec.Setup.ID, is})
 		}

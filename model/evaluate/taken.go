@@ -16,11 +16,12 @@ type taken struct {
 	changed []string        // keys of what is no longer there, empty when the figure holds
 	last    *record.Reading // the latest of the readings used
 	apart   []apart         // repeats that lie further apart than their gauge scatters
+	from    string          // the valve that it was borrowed from, empty where the position has its own
 }
 
 // take returns what the readings of a kind say at a position: each corrected by the setting it was
 // taken under, then their mean. Where the position has none and the kind was taken once for its
-// role, the figure is borrowed from there.
+// role, the figure is borrowed from there, and held against what this position carries.
 //
 // Readings that were taken before something under them changed count only while there is none
 // taken after it.
@@ -42,7 +43,7 @@ func (b *bench) takeNow(at record.Position, kind record.Kind, coil int) taken {
 	readings := b.readings[place{at, kind, coil}]
 	if len(readings) == 0 {
 		shared, ok := b.shared[sharedKey{kind, at.Role}]
-		if !ok || shared == at {
+		if !ok || shared == at || !Shareable(kind) {
 			return taken{}
 		}
 		readings, mark, from = b.readings[place{shared, kind, coil}], Borrowed, shared
@@ -50,20 +51,27 @@ func (b *bench) takeNow(at record.Position, kind record.Kind, coil int) taken {
 	if len(readings) == 0 {
 		return taken{}
 	}
-	readings, changed := b.holding(readings, kind, from)
+	readings, changed := b.holding(readings, kind, at)
 	t := taken{changed: changed, last: readings[len(readings)-1], apart: b.repeatsApart(readings)}
 	sum := b.readingsSum(readings, from)
 	t.Figure = mean(readings)
 	t.Mark, t.Stale = mark, len(changed) > 0
 	if mark == Borrowed {
-		t.Figure = t.also(func() say.Line { return say.New("work.borrowed", KindName(kind), b.head.Label(from)) })
+		t.from = b.head.Label(from)
+		t.Figure = t.also(func() say.Line { return say.New("work.borrowed", KindName(kind), t.from) })
 		sum = b.borrow(sum, sharedKey{kind, at.Role}, from)
 	}
 	t.Figure = t.on(b, sum)
 	return t
 }
 
-// holding picks the readings that still hold; where none does it returns those that were taken over
+// Shareable reports whether a kind of reading can be taken once for a role. A bind and a load belong to the spring that was
+// measured, and a check height is there to hold one valve's own height against.
+func Shareable(kind record.Kind) bool {
+	return kind != record.BindReading && kind != record.CheckHeight && !kind.IsLoad()
+}
+
+// holding picks the readings that hold over what a position carries; where none does it returns those that were taken over
 // the same as the latest, and what has changed since.
 func (b *bench) holding(readings []*record.Reading, kind record.Kind, at record.Position) ([]*record.Reading, []string) {
 	now := b.overNow(at)
@@ -179,12 +187,17 @@ func (b *bench) predict(t taken, at record.Position, move func(measure.Move, uni
 	}
 	now := b.overNow(at)
 	moved := move(measure.Move{Seat: now.Seat - t.last.Over.Seat, Offset: now.Offset - t.last.Over.Offset}, t.Value)
-	t.Figure = moveLine(t.Figure, t.last.Kind, t.Value, moved)
+	t.Figure = moveLine(t, moved)
 	t.Value, t.Mark = moved, Predicted
 	t.Figure = t.unsure()
 	return t
 }
 
-func moveLine(f Figure, kind record.Kind, was, moved unit.Length) Figure {
-	return f.also(func() say.Line { return say.New("work.predicted", KindName(kind), plus(was, moved-was), moved) })
+func moveLine(t taken, moved unit.Length) Figure {
+	key := "work.predicted"
+	if t.from != "" {
+		key = "work.predicted.borrowed"
+	}
+	was, kind := t.Value, t.last.Kind
+	return t.also(func() say.Line { return say.New(key, KindName(kind), plus(was, moved-was), moved) })
 }

@@ -43,7 +43,7 @@ const (
 	Computed  Mark = "computed"  // worked out from readings
 	Estimate  Mark = "estimate"  // from the card or a supplied number: proves nothing
 	Borrowed  Mark = "borrowed"  // measured once for the role, on another valve
-	Predicted Mark = "predicted" // an older reading moved by what was changed since
+	Predicted Mark = "predicted" // a reading moved by what was changed since, or is not the same on this valve
 )
 
 // Figure is one number with the way it came about, which [Figure.Working] writes for screen and sheet
@@ -66,7 +66,7 @@ type Valve struct {
 	Base      Figure // Hb
 	Shims     Figure // Σt, all shims
 	Stack     []record.Shim
-	StackSaid bool        // the stack is known: shims are there, or "none" was said
+	StackSaid bool        // the stack is known: shims lie under the locator, or "none" was said
 	Installed Figure      // H, computed
 	Check     Figure      // Hc
 	Height    Figure      // the one in force: Hc where it agrees, else H

@@ -49,7 +49,7 @@ func TestWorkedFigures(t *testing.T) {
 		r := nested(t)
 		drop(r, intake, record.BaseHeight)
 		add(t, r, intake, record.BaseHeight, 0, "1.842")
-		r.Put(record.Valve{At: intake, Stack: []record.Shim{{Thickness: in(t, "0.030"), Under: record.UnderOuter}}})
+		r.Put(record.Valve{At: intake, NoShim: "none", Stack: []record.Shim{{Thickness: in(t, "0.030"), Under: record.UnderOuter}}})
 		v := first(r)
 		if got := shown(v.Coils[1].Height); got != "1.747" {
 			t.Errorf("inner coil at %s, want 1.747", got)

@@ -159,10 +159,9 @@ func stackRows(at record.Position, v record.Valve) []Row {
 				row.Gauge = gauges[0]
 			}
 			all = append(all, row)
+		} else if under == record.UnderLocator && v.NoShim != "" {
+			all = append(all, Row{Position: at, Stack: under, Text: v.NoShim})
 		}
-	}
-	if len(all) == 0 && v.NoShim != "" {
-		all = append(all, Row{Position: at, Stack: record.UnderLocator, Text: v.NoShim})
 	}
 	return all
 }

@@ -170,7 +170,7 @@ type Shim struct {
 type Valve struct {
 	At       Position `json:"at"`
 	Stack    []Shim   `json:"stack,omitempty"`
-	NoShim   string   `json:"noShim,omitempty"` // "none" once somebody said that there is no shim
+	NoShim   string   `json:"noShim,omitempty"` // "none" once somebody said that there is no shim under the locator
 	Spring   string   `json:"spring,omitempty"` // tag of the single spring fitted
 	Retainer string   `json:"retainer,omitempty"`
 	Locks    string   `json:"locks,omitempty"`

@@ -251,8 +251,12 @@ func (b *Bench) signed(e Entry) Entry {
 	return e
 }
 
-// Share says that a kind of reading was taken once for a role, on one valve of it.
+// Share says that a kind of reading was taken once for a role, on one valve of it. Errors are those of the book, and Invalid
+// for a kind that is of one valve or one spring alone.
 func (b *Bench) Share(ctx context.Context, kind record.Kind, from record.Position) error {
+	if !evaluate.Shareable(kind) {
+		return say.Fail(say.Invalid, "valves.share.not", evaluate.KindName(kind))
+	}
 	return b.Keep(ctx, record.Shared{Kind: kind, Role: from.Role, From: from})
 }
 

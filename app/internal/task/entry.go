@@ -76,12 +76,15 @@ func Stack(rec *record.Record, under record.Under, e Entry) (record.Valve, error
 	for _, s := range shims {
 		v.Stack = append(v.Stack, record.Shim{Thickness: s, Under: under, Gauge: e.Gauge, Note: e.Note})
 	}
-	v.NoShim = ""
 	if len(v.Stack) == 0 {
 		v.Stack = nil // as the book gives it back
-		if none {
-			v.NoShim, v.Note = "none", e.Note
-		}
+	}
+	if under != record.UnderLocator {
+		return v, nil // what lies under the locator stays as it was said
+	}
+	v.NoShim = ""
+	if none {
+		v.NoShim, v.Note = "none", e.Note
 	}
 	return v, nil
 }

@@ -102,8 +102,7 @@ func hasRead(role record.Role, kind record.Kind) func(*Bench) bool {
 }
 
 func stacked(b *Bench, role record.Role) bool {
-	v := b.rec.ValveAt(record.Position{Cylinder: "1", Role: role, N: 1})
-	return len(v.Stack) > 0 || v.NoShim != ""
+	return b.rec.ValveAt(record.Position{Cylinder: "1", Role: role, N: 1}).StackSaid()
 }
 
 // Lesson says what comes next on the head of the first lesson, and whether that is all. It goes by what stands in the record, so

@@ -121,8 +121,15 @@ func standing(noun record.Noun) say.Line {
 			return say.New("history.no-shim")
 		}
 		var shims []say.Line
+		if n.NoShim != "" {
+			shims = append(shims, say.New("stack.none"))
+		}
 		for _, s := range n.Stack {
-			shims = append(shims, say.New("expr.one", s.Thickness))
+			key := "expr.one"
+			if s.Under == record.UnderOuter {
+				key = "stack.outer-short"
+			}
+			shims = append(shims, say.New(key, s.Thickness))
 		}
 		return say.New("history.shims", shims)
 	case record.SeatWork:

@@ -75,12 +75,12 @@ func (c Cell) stackText(rec *record.Record) string {
 		return c.Text
 	}
 	v := rec.ValveAt(*c.Above)
-	if v.NoShim != "" && len(v.Stack) == 0 {
-		return noShims
-	}
 	var parts []string
 	for _, q := range thicknesses(v, c.Under) {
 		parts = append(parts, q.Plain())
+	}
+	if len(parts) == 0 && v.NoShim != "" {
+		return noShims
 	}
 	if len(parts) == 0 {
 		return c.Text // it is refused, for there is nothing above

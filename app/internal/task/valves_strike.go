@@ -37,7 +37,9 @@ func (b *Bench) clear(ctx context.Context, c Cell) error {
 	}
 	v := b.rec.ValveAt(c.At)
 	v.Stack = slices.DeleteFunc(slices.Clone(v.Stack), func(s record.Shim) bool { return s.Under == c.Under })
-	v.NoShim = ""
+	if c.Under == record.UnderLocator {
+		v.NoShim = ""
+	}
 	return b.Keep(ctx, v)
 }
 

@@ -211,7 +211,7 @@ func (p *Presenter) wanted(v *evaluate.Valve, c column, here bool, taken evaluat
 
 // borrowed reports whether a kind was taken once for the role of a valve.
 func (p *Presenter) borrowed(at record.Position, c column) bool {
-	return slices.ContainsFunc(p.bench.Record().Setup.Shared, func(s record.Shared) bool {
+	return evaluate.Shareable(c.kind) && slices.ContainsFunc(p.bench.Record().Setup.Shared, func(s record.Shared) bool {
 		return s.Kind == c.kind && s.Role == at.Role && s.From != at
 	})
 }

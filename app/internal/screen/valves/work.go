@@ -3,7 +3,6 @@ package valves
 import (
 	"keeperbook/app/internal/task"
 	"keeperbook/model/evaluate"
-	"keeperbook/model/record"
 	"keeperbook/model/say"
 )
 
@@ -84,8 +83,7 @@ func (p *Presenter) Share() {
 	switch {
 	case p.busy() || p.edit != nil:
 		p.refuse(say.New("valves.place-later"))
-	case c.kind == "" || c.kind == record.BindReading:
-		// A bind belongs to a spring, and goes to the others through the spring's type.
+	case c.kind == "" || !evaluate.Shareable(c.kind):
 		p.refuse(say.New("valves.share.not", c.name))
 	case len(p.bench.Counting(here)) == 0:
 		p.refuse(say.New("valves.share.empty", l.rows[p.cursor.Row].Label, c.name))
