@@ -12,7 +12,9 @@ import (
 // another seal. They go in the same action, so that one undo brings them back, and [Bench.Notice] says how many they were.
 func (b *Bench) withOutdated(nouns []record.Noun) []record.Noun {
 	b.notice = say.Line{}
-	if !slices.ContainsFunc(nouns, func(n record.Noun) bool { return n.ItemKind() == record.PackageItem || n.ItemKind() == record.ValveItem }) {
+	if !slices.ContainsFunc(nouns, func(n record.Noun) bool {
+		return n.ItemKind() == record.PackageItem || n.ItemKind() == record.ValveItem
+	}) {
 		return nouns
 	}
 	trial := trialOf(b.rec)
