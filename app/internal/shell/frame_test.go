@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -25,10 +26,11 @@ import (
 // clock stands still.
 func clock() time.Time { return time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC) }
 
-// slow returns a clock by which somebody types one key a second, and not as fast as a gauge.
+// slow returns a clock by which somebody types one key a second, and not as fast as a gauge. It is read beside the window too, by
+// work that takes long.
 func slow() func() time.Time {
-	now := clock()
-	return func() time.Time { now = now.Add(time.Second); return now }
+	var seconds atomic.Int64
+	return func() time.Time { return clock().Add(time.Duration(seconds.Add(1)) * time.Second) }
 }
 
 // standIn is a leaf in the place of the real ones, which the window does not know either.
