@@ -27,6 +27,9 @@ func (f *full) Write(data []byte) (int, error) {
 
 // What cannot be printed is said in one sentence, and the command has failed, whatever it prints.
 func TestUnprinted(t *testing.T) {
+	if testing.Short() {
+		t.Skip("once a run is enough: one goroutine does one thing after the other")
+	}
 	ctx := context.Background()
 	clock := func() time.Time { return time.Date(2026, 6, 1, 12, 0, 0, 0, time.UTC) }
 	book, err := task.DemoBook(ctx, t.TempDir(), assets.Demo(), clock)

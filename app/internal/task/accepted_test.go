@@ -10,6 +10,9 @@ import (
 
 // Whoever accepts a finding, on whichever leaf, accepts it as it is.
 func TestAcceptedAsItIs(t *testing.T) {
+	if testing.Short() {
+		t.Skip("once a run is enough: one goroutine does one thing after the other")
+	}
 	ctx := context.Background()
 	d := &task.Desk{Book: demonstration(t), Who: "test", Clock: clock}
 	b, err := d.OpenBench(ctx, "setup-ferry-found")

@@ -42,6 +42,9 @@ func asAnew(t *testing.T, d *task.Desk, b *task.Bench, after string) {
 
 // However a head is typed, what is in memory is what the book gives back.
 func TestBenchIsTheBook(t *testing.T) {
+	if testing.Short() {
+		t.Skip("once a run is enough: one goroutine does one thing after the other")
+	}
 	ctx, d := context.Background(), emptyDesk(t)
 	head := newHead
 	head.Cylinders, head.Intakes, head.Exhausts = []string{"1", "3"}, 2, 1

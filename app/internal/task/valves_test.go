@@ -143,6 +143,9 @@ func TestNothingIsWrittenOver(t *testing.T) {
 // A cell that is copied means the same wherever it is typed again: it reads as it was, or is asked about; in the language that it
 // was copied in it reads.
 func TestCopiedMeansTheSame(t *testing.T) {
+	if testing.Short() {
+		t.Skip("once a run is enough: one goroutine does one thing after the other")
+	}
 	defer say.Speak("en")
 	languages := []string{"en", "de", "es"}
 	for _, units := range []record.Units{{Length: unit.In, Load: unit.Lbf}, {Length: unit.Mm, Load: unit.N}} {
