@@ -73,6 +73,7 @@ func (b *Bench) Keep(ctx context.Context, nouns ...record.Noun) error {
 		}
 	}
 	if err := b.act(ctx, edits); err != nil {
+		b.notice = say.Line{} // nothing came of it
 		return err
 	}
 	named := true

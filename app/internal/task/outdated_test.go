@@ -71,6 +71,11 @@ func TestAnotherSpringIsAnotherReading(t *testing.T) {
 	}
 	says(".052", 1, 1)
 	pack.Seal = "s2"
+	given, stop := context.WithCancel(ctx)
+	stop()
+	if err := b.Keep(given, pack); err == nil || !b.Notice().Zero() {
+		t.Errorf("what was not kept says something: %v", err)
+	}
 	if err := b.Keep(ctx, pack); err != nil {
 		t.Fatal(err)
 	}

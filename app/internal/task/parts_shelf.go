@@ -5,6 +5,7 @@ import (
 
 	"keeperbook/model/evaluate"
 	"keeperbook/model/record"
+	"keeperbook/model/say"
 	"keeperbook/store"
 )
 
@@ -33,6 +34,7 @@ func (b *Bench) Fit(ctx context.Context, nouns ...record.Noun) error {
 		edits[i] = record.Put(b.scope(n), n)
 	}
 	if err := b.act(ctx, edits); err != nil {
+		b.notice = say.Line{} // nothing came of it
 		return err
 	}
 	return b.load(ctx, b.rec.Setup.ID)
